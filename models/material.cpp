@@ -1,0 +1,126 @@
+// SPDX-License-Identifier: MIT
+#include "models/material.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <limits>
+#include <stdexcept>
+#include <utility>
+
+namespace hatring::models {
+namespace {
+
+// Three-point slope at the end of the first of two intervals: `near` is the interval that touches the end.
+double end_slope(double near_width, double far_width, double near_secant, double far_secant) {
+  return ((2 * near_width + far_width) * near_secant - near_width * far_secant) / (near_width + far_width);
+}
+
+// Fritsch and Carlson 1980: a cubic piece is monotone when both its end slopes lie between 0 and 3 secants.
+double limit_slope(double slope, double secant) {
+  if (slope * secant <= 0) return 0;
+  return std::copysign(std::min(std::abs(slope), 3 * std::abs(secant)), secant);
+}
+
+std::vector<double> monotone_slopes(const std::vector<double>& x, const std::vector<double>& y) {
+  const std::size_t pieces = x.size() - 1;
+  std::vector<double> width(pieces), secant(pieces), slope(x.size());
+  for (std::size_t i = 0; i < pieces; ++i) {
+    width[i] = x[i + 1] - x[i];
+    secant[i] = (y[i + 1] - y[i]) / width[i];
+  }
+  if (pieces == 1) return {secant[0], secant[0]};
+  slope.front() = limit_slope(end_slope(width[0], width[1], secant[0], secant[1]), secant[0]);
+  slope.back() = limit_slope(end_slope(width[pieces - 1], width[pieces - 2], secant[pieces - 1], secant[pieces - 2]),
+                             secant[pieces - 1]);
+  for (std::size_t i = 1; i < pieces; ++i) {
+    if (secant[i - 1] * secant[i] <= 0) continue;  // an extremum of the data stays one of the curve
+    const double parabola = (width[i] * secant[i - 1] + width[i - 1] * secant[i]) / (width[i - 1] + width[i]);
+    slope[i] = limit_slope(limit_slope(parabola, secant[i - 1]), secant[i]);
+  }
+  return slope;
+}
+
+// Cubic of one interval in the local coordinate s = x - x_i: y + s (d + s (c + s b)).
+struct Piece {
+  double y, d, c, b;
+  [[nodiscard]] double value(double s) const { return y + s * (d + s * (c + s * b)); }
+  [[nodiscard]] double slope(double s) const { return d + s * (2 * c + s * 3 * b); }
+  [[nodiscard]] double area(double s) const { return s * (y + s * (d / 2 + s * (c / 3 + s * b / 4))); }
+};
+
+Piece make_piece(double width, double y0, double y1, double d0, double d1) {
+  const double secant = (y1 - y0) / width;
+  return {y0, d0, (3 * secant - 2 * d0 - d1) / width, (d0 + d1 - 2 * secant) / (width * width)};
+}
+
+std::size_t interval(const std::vector<double>& x, double at) {
+  const auto upper = std::upper_bound(x.begin() + 1, x.end() - 1, at);
+  return static_cast<std::size_t>(upper - x.begin()) - 1;
+}
+
+}  // namespace
+
+Curve::Curve(double constant) : Curve(std::vector<double>{kReferenceTemperature}, std::vector<double>{constant}) {}
+
+Curve::Curve(std::vector<double> temperature, std::vector<double> values)
+    : temperature_(std::move(temperature)), values_(std::move(values)) {
+  if (temperature_.size() != values_.size())
+    throw std::invalid_argument("curve: as many values as temperatures needed");
+  if (values_.empty()) throw std::invalid_argument("curve: at least one value needed");
+  const auto finite = [](double number) { return std::isfinite(number); };
+  if (!std::all_of(temperature_.begin(), temperature_.end(), finite) ||
+      !std::all_of(values_.begin(), values_.end(), finite)) {
+    throw std::invalid_argument("curve: every number must be finite");
+  }
+  if (std::adjacent_find(temperature_.begin(), temperature_.end(), std::greater_equal<>()) != temperature_.end()) {
+    throw std::invalid_argument("curve: temperatures must rise strictly");
+  }
+  if (constant()) return;
+  slopes_ = monotone_slopes(temperature_, values_);
+  integral_.assign(values_.size(), 0);
+  for (std::size_t i = 0; i + 1 < values_.size(); ++i) {
+    const double width = temperature_[i + 1] - temperature_[i];
+    integral_[i + 1] =
+        integral_[i] + make_piece(width, values_[i], values_[i + 1], slopes_[i], slopes_[i + 1]).area(width);
+  }
+}
+
+double Curve::operator()(double temperature) const {
+  if (values_.size() < 2) return values_.at(0);
+  if (temperature <= temperature_.front()) return values_.front();
+  if (temperature >= temperature_.back()) return values_.back();
+  const std::size_t i = interval(temperature_, temperature);
+  return make_piece(temperature_[i + 1] - temperature_[i], values_[i], values_[i + 1], slopes_[i], slopes_[i + 1])
+      .value(temperature - temperature_[i]);
+}
+
+double Curve::derivative(double temperature) const {
+  if (values_.size() < 2 || temperature < temperature_.front() || temperature > temperature_.back()) return 0;
+  const std::size_t i = interval(temperature_, temperature);
+  return make_piece(temperature_[i + 1] - temperature_[i], values_[i], values_[i + 1], slopes_[i], slopes_[i + 1])
+      .slope(temperature - temperature_[i]);
+}
+
+double Curve::integral(double from, double to) const {
+  if (values_.size() < 2) return values_.at(0) * (to - from);
+  const auto from_start = [this](double end) {
+    if (end <= temperature_.front()) return values_.front() * (end - temperature_.front());
+    if (end >= temperature_.back()) return integral_.back() + values_.back() * (end - temperature_.back());
+    const std::size_t i = interval(temperature_, end);
+    return integral_[i] +
+           make_piece(temperature_[i + 1] - temperature_[i], values_[i], values_[i + 1], slopes_[i], slopes_[i + 1])
+               .area(end - temperature_[i]);
+  };
+  return from_start(to) - from_start(from);
+}
+
+double Curve::lowest() const {
+  return values_.size() < 2 ? -std::numeric_limits<double>::infinity() : temperature_.front();
+}
+
+double Curve::highest() const {
+  return values_.size() < 2 ? std::numeric_limits<double>::infinity() : temperature_.back();
+}
+
+}  // namespace hatring::models

@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: MIT
+//! \file
+//! Material properties against temperature. SI: temperatures in K.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace hatring::models {
+
+//! Reference temperature of enthalpies and mean expansion coefficients, 20 degC [K].
+inline constexpr double kReferenceTemperature = 293.15;
+
+//! A property against temperature: shape-preserving piecewise cubic (Fritsch and Carlson 1980, with the
+//! three-point end slopes limited to keep the shape), held at its end values outside the table.
+class Curve {
+ public:
+  Curve() = default;
+  //! One value at every temperature.
+  explicit Curve(double constant);
+  //! \param temperature strictly rising [K]  \param values same length, at least one
+  //! \throws std::invalid_argument when lengths differ, a number is not finite, or temperatures do not rise
+  Curve(std::vector<double> temperature, std::vector<double> values);
+
+  [[nodiscard]] double operator()(double temperature) const;
+  [[nodiscard]] double derivative(double temperature) const;
+  //! Exact integral of the curve from `from` to `to` (negative when to < from).
+  [[nodiscard]] double integral(double from, double to) const;
+  [[nodiscard]] bool empty() const { return values_.empty(); }
+  [[nodiscard]] bool constant() const { return values_.size() == 1; }
+  //! Table range [K]; infinite for a constant.
+  [[nodiscard]] double lowest() const;
+  [[nodiscard]] double highest() const;
+
+ private:
+  std::vector<double> temperature_, values_, slopes_, integral_;
+};
+
+//! One material. Curves that a material does not need (strength of a pad) stay empty.
+struct Material {
+  std::string name;
+  double density = 0;        //!< at 20 degC; mass does not change with temperature [kg/m3]
+  Curve conductivity{};       //!< [W/m/K]
+  Curve specific_heat{};      //!< instantaneous [J/kg/K]
+  Curve mean_expansion{};     //!< mean coefficient from 20 degC to T [1/K]
+  Curve youngs_modulus{};     //!< [Pa]
+  Curve proof_strength{};     //!< 0.2 % proof, short exposure [Pa]
+  Curve ultimate_strength{};  //!< tensile [Pa]
+  double poisson = 0.3;      //!< [-]
+  double emissivity = 0.5;   //!< of the surface as usually found [-]
+  double highest_service = 0;  //!< short-time temperature limit used when a config sets none; 0 = none known [K]
+  std::string highest_service_reason{};
+
+  //! Specific enthalpy above 20 degC [J/kg].
+  [[nodiscard]] double enthalpy(double temperature) const {
+    return specific_heat.integral(kReferenceTemperature, temperature);
+  }
+  //! Thermal strain from 20 degC [-].
+  [[nodiscard]] double thermal_strain(double temperature) const {
+    return mean_expansion(temperature) * (temperature - kReferenceTemperature);
+  }
+};
+
+}  // namespace hatring::models

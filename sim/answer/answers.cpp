@@ -1,0 +1,143 @@
+// SPDX-License-Identifier: MIT
+#include "sim/answer/answers.hpp"
+
+#include <algorithm>
+
+#include "sim/answer/places.hpp"
+#include "sim/answer/verdicts.hpp"
+
+namespace hatring::answer {
+
+std::string_view to_string(Level level) {
+  switch (level) {
+    case Level::within: return "within limits";
+    case Level::near: return "near the limit";
+    case Level::exceeded: return "over the limit";
+    case Level::unknown: break;
+  }
+  return "not judged";
+}
+
+namespace {
+
+void fill_peaks(AxleAnswers& out, const session::Drive& drive, const std::vector<double>& time, const AxleHistory& h) {
+  for (const Column& column : h.columns) {
+    if (column.group != "temperature" || column.not_applicable) continue;
+    const std::size_t i = highest(column.values, {0, time.size()});
+    out.peaks[column.name] = {column.values[i], place_at(drive, time[i])};
+  }
+}
+
+void fill_balance(AxleAnswers& out, const AxleHistory& h) {
+  Balance& b = out.balance;
+  for (const auto& [name, member] : {std::pair{"friction", &b.friction}, std::pair{"to_ring", &b.to_ring}, std::pair{"to_pads", &b.to_pads}, std::pair{"stored", &b.stored},
+                                     std::pair{"convection", &b.convection}, std::pair{"radiation", &b.radiation}, std::pair{"to_wheel", &b.to_wheel}, std::pair{"residual", &b.residual}})
+    *member = h.find("heat", name)->values.back();
+}
+
+void fill_laps(AxleAnswers& out, const session::Drive& drive, const std::vector<double>& time, const AxleHistory& h) {
+  const std::vector<double>& friction = h.find("heat", "friction")->values;
+  for (const session::Span& span : drive.spans()) {
+    const Rows rows = rows_of(span, time);
+    if (rows.first >= rows.last) continue;
+    LapRow row{.span = span, .heat = friction[rows.last - 1] - friction[rows.first], .lowest = {}, .highest = {}};
+    for (const Column& column : h.columns) {
+      if (column.group != "temperature" || column.not_applicable) continue;
+      row.lowest[column.name] = column.values[lowest(column.values, rows)];
+      row.highest[column.name] = column.values[highest(column.values, rows)];
+    }
+    out.laps.push_back(std::move(row));
+  }
+}
+
+void fill_joint(AxleAnswers& out, const session::Drive& drive, const std::vector<double>& time, const AxleHistory& h, const session::Joint& joint) {
+  const Column* column = h.find("joint", "differential_expansion");
+  JointAnswer& j = out.joint;
+  j.applicable = column && !column->not_applicable;
+  if (!j.applicable) return;
+  const std::vector<double>& d = column->values;
+  const std::size_t top = highest(d, {0, time.size()}), bottom = lowest(d, {0, time.size()});
+  j.largest = d[top];
+  j.smallest = d[bottom];
+  j.largest_place = place_at(drive, time[top]);
+  j.smallest_place = place_at(drive, time[bottom]);
+  j.float_clearance = joint.kind == session::JointKind::floating ? joint.float_clearance : 0;
+  // A change of sign counts once the movement has left a band of 5 um about zero on the other side.
+  constexpr double kBand = 5e-6;
+  int side = 0;
+  for (std::size_t i = 0; i < d.size(); ++i) {
+    const int now = d[i] > kBand ? 1 : d[i] < -kBand ? -1 : 0;
+    if (now == 0 || now == side) continue;
+    if (side != 0) j.sign_changes.push_back(place_at(drive, time[i]));
+    side = now;
+  }
+}
+
+void fill_fluid(AxleAnswers& out, const session::Drive& drive, const session::Fluid& fluid) {
+  const Peak& peak = out.peaks.at("fluid");
+  bool standing = false;
+  for (const session::Span& s : drive.spans()) standing |= s.phase == session::Phase::parked && peak.place.time >= s.begin && peak.place.time <= s.end;
+  out.fluid = {peak.value, fluid.dry_boiling, fluid.wet_boiling, peak.place, standing};
+}
+
+void fill_pedal(AxleAnswers& out, const session::Drive& drive, const std::vector<double>& time, const AxleHistory& h) {
+  const Column* friction = h.find("pedal", "friction_coefficient");
+  const Column* pressure = h.find("pedal", "pressure");
+  PedalAnswer& p = out.pedal;
+  if (!friction || friction->not_applicable || !pressure) return;
+  for (std::size_t i = 0; i < time.size(); ++i) {
+    if (pressure->values[i] <= 0) continue;
+    const double mu = friction->values[i];
+    p.lowest_friction = p.applicable ? std::min(p.lowest_friction, mu) : mu;
+    p.highest_friction = p.applicable ? std::max(p.highest_friction, mu) : mu;
+    p.applicable = true;
+  }
+  const std::size_t top = highest(pressure->values, {0, time.size()});
+  p.highest_pressure = pressure->values[top];
+  p.highest_pressure_place = place_at(drive, time[top]);
+}
+
+AxleAnswers answer_axle(const session::Case& c, const session::Drive& drive, const std::vector<double>& time, const AxleHistory& h, session::Axle axle) {
+  AxleAnswers out;
+  fill_peaks(out, drive, time, h);
+  fill_balance(out, h);
+  fill_laps(out, drive, time, h);
+  fill_joint(out, drive, time, h, c.brake(axle).rotor.joint);
+  fill_fluid(out, drive, c.brake(axle).fluid);
+  fill_pedal(out, drive, time, h);
+  return out;
+}
+
+}  // namespace
+
+Answers answer(const session::Case& c, const session::Drive& d, const History& h) {
+  Answers a;
+  a.front = answer_axle(c, d, h.time, h.front, session::Axle::front);
+  a.rear = answer_axle(c, d, h.time, h.rear, session::Axle::rear);
+  a.warnings = c.warnings;
+  a.verdicts = judge(c, d, h.time, h.front, session::Axle::front);
+  for (Verdict& v : judge(c, d, h.time, h.rear, session::Axle::rear)) a.verdicts.push_back(std::move(v));
+  // Worst level first; within a level, the smallest margin by what it takes to use it up.
+  const auto relative = [&](const Verdict& v) {
+    const double scale = v.unit == "K" ? v.limit - c.air.temperature : v.unit == "m" ? c.brake(v.axle == "front" ? session::Axle::front : session::Axle::rear).rotor.joint.float_clearance : v.limit;
+    return scale > 0 ? v.margin / scale : v.margin;
+  };
+  std::stable_sort(a.verdicts.begin(), a.verdicts.end(), [&](const Verdict& x, const Verdict& y) {
+    if (x.level != y.level) return static_cast<int>(x.level) > static_cast<int>(y.level);
+    return relative(x) < relative(y);
+  });
+  if (!a.verdicts.empty()) a.level = a.verdicts.front().level;
+  a.sentence = first_sentence(a.verdicts);
+  return a;
+}
+
+const std::vector<std::string>& cautions() {
+  static const std::vector<std::string> text{
+      "This is an estimate from a model and can be wrong. It does not approve brakes: inspect the discs, joints, pads and fluid before and after every session.",
+      "Follow the part makers' limits, the event's rules and local law, and have safety-critical work checked by a qualified person.",
+      "A long or soft pedal, pulling, vibration, smoke or a new noise: slow down, leave the line, come in, and stop for the day.",
+      "Hot parts burn. No water or solvent on hot brakes, no handbrake and no foot on the pedal when parked hot."};
+  return text;
+}
+
+}  // namespace hatring::answer

@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: MIT
+//! \file
+//! Answers: what a run means for the driver. Plain values, computed once from the History; every writer
+//! (terminal, JSON, result file, report) prints these and computes nothing of its own.
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "sim/answer/history.hpp"
+#include "sim/session/case.hpp"
+#include "sim/session/drive.hpp"
+
+namespace hatring::answer {
+
+//! Never 'safe': the best a verdict can say is that a part stayed within the limits listed.
+enum class Level { within, near, exceeded, unknown };
+[[nodiscard]] std::string_view to_string(Level level);  //!< "within limits", "near the limit", "over the limit", "not judged"
+
+//! When and where something happened.
+struct Place {
+  double time = 0;          //!< [s]
+  int lap = 0;              //!< 0 when not on a lap
+  std::string span{};       //!< "lap 7", "parked", ...
+  double lap_distance = 0;  //!< from the start of that lap [m]
+};
+
+struct Verdict {
+  std::string axle;     //!< "front", "rear"
+  std::string key;      //!< the limit's key in the config, under `limits`
+  std::string part;     //!< "ring face", "hat", "brake fluid", "joint", ...
+  std::string what;     //!< the quantity judged, in plain words: "peak temperature", "float left, ring outwards"
+  Level level = Level::unknown;
+  double value = 0, limit = 0, margin = 0;  //!< in `unit`; margin > 0 is on the good side
+  std::string unit;     //!< "K" (temperature; margin is a difference), "m", "K s-1"
+  Place place;
+  std::string reason;   //!< where the limit comes from
+  std::string advice;   //!< what to do, one sentence; empty when within
+};
+
+struct Peak {
+  double value = 0;  //!< [K]
+  Place place;
+};
+
+//! Heat over the whole run, one wheel [J]. friction = stored + convection + radiation + to_wheel + residual.
+struct Balance {
+  double friction = 0, to_ring = 0, to_pads = 0, stored = 0, convection = 0, radiation = 0, to_wheel = 0, residual = 0;
+};
+
+//! Lowest and highest of one lap, per temperature name.
+struct LapRow {
+  session::Span span;
+  double heat = 0;  //!< friction heat of one wheel in this span [J]
+  std::map<std::string, double> lowest, highest;  //!< by result name [K]
+};
+
+//! Hat and ring at the bolt circle.
+struct JointAnswer {
+  bool applicable = false;
+  double largest = 0, smallest = 0;     //!< differential expansion, ring minus hat [m]
+  Place largest_place, smallest_place;
+  std::vector<Place> sign_changes;      //!< moments at which it passes zero after having grown
+  double float_clearance = 0;           //!< [m]; 0 when rigid
+};
+
+//! Brake fluid of one axle.
+struct FluidAnswer {
+  double peak = 0, boiling_dry = 0, boiling_wet = 0;  //!< [K]
+  Place place;
+  bool after_parking = false;  //!< the peak came after the car stopped
+};
+
+//! Friction and line pressure while braking.
+struct PedalAnswer {
+  bool applicable = false;
+  double lowest_friction = 0, highest_friction = 0;  //!< [-]
+  double highest_pressure = 0;                       //!< [Pa]
+  Place highest_pressure_place;
+};
+
+struct AxleAnswers {
+  std::map<std::string, Peak> peaks;  //!< by result name ("ring_face_outboard")
+  Balance balance;
+  std::vector<LapRow> laps;
+  JointAnswer joint;
+  FluidAnswer fluid;
+  PedalAnswer pedal;
+  double ring_mass = 0, hat_mass = 0;  //!< from geometry, one wheel [kg]
+};
+
+struct Answers {
+  std::string sentence;             //!< first thing the driver reads
+  Level level = Level::unknown;     //!< the worst of the verdicts
+  std::vector<Verdict> verdicts;    //!< worst first
+  AxleAnswers front, rear;
+  std::vector<std::string> warnings;
+};
+
+//! \param c the case that was run  \param d its drive  \param h what the solver recorded
+[[nodiscard]] Answers answer(const session::Case& c, const session::Drive& d, const History& h);
+
+//! The cautions printed by every report, the README and --help.
+[[nodiscard]] const std::vector<std::string>& cautions();
+
+}  // namespace hatring::answer

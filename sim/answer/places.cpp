@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: MIT
+#include "sim/answer/places.hpp"
+
+#include <algorithm>
+
+namespace hatring::answer {
+
+Place place_at(const session::Drive& drive, double time) {
+  Place p{.time = time};
+  for (const session::Span& s : drive.spans()) {
+    if (time > s.end && &s != &drive.spans().back()) continue;
+    p.lap = s.lap;
+    p.span = s.label;
+    p.lap_distance = drive.distance(time) - s.begin_distance;
+    break;
+  }
+  return p;
+}
+
+Rows rows_of(const session::Span& span, const std::vector<double>& time) {
+  const auto first = std::lower_bound(time.begin(), time.end(), span.begin);
+  const auto last = std::upper_bound(first, time.end(), span.end);
+  return {static_cast<std::size_t>(first - time.begin()), static_cast<std::size_t>(last - time.begin())};
+}
+
+namespace {
+auto at(const std::vector<double>& v, std::size_t i) { return v.begin() + static_cast<std::ptrdiff_t>(i); }
+}  // namespace
+
+std::size_t highest(const std::vector<double>& v, Rows r) {
+  return static_cast<std::size_t>(std::max_element(at(v, r.first), at(v, r.last)) - v.begin());
+}
+
+std::size_t lowest(const std::vector<double>& v, Rows r) {
+  return static_cast<std::size_t>(std::min_element(at(v, r.first), at(v, r.last)) - v.begin());
+}
+
+}  // namespace hatring::answer

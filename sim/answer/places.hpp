@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: MIT
+//! \file
+//! Where on which lap something happened, and the extremes of a column.
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+#include "sim/answer/answers.hpp"
+
+namespace hatring::answer {
+
+//! \param time from the start of the session [s]
+[[nodiscard]] Place place_at(const session::Drive& drive, double time);
+
+//! Rows [first, last) of a History that lie in a span; both its ends are included.
+struct Rows {
+  std::size_t first = 0, last = 0;
+};
+[[nodiscard]] Rows rows_of(const session::Span& span, const std::vector<double>& time);
+
+//! Index of the largest (smallest) value in rows; ties go to the first. Rows must not be empty; no NaN.
+[[nodiscard]] std::size_t highest(const std::vector<double>& values, Rows rows);
+[[nodiscard]] std::size_t lowest(const std::vector<double>& values, Rows rows);
+
+}  // namespace hatring::answer

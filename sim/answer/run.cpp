@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: MIT
+#include "sim/answer/run.hpp"
+
+#include <algorithm>
+
+#include "sim/network/assemble.hpp"
+
+namespace hatring::answer {
+namespace {
+
+double highest_speed(const session::Drive& drive) {
+  double v = 0;
+  for (const session::Piece& p : drive.pieces())
+    for (const double part : {0.0, 0.25, 0.5, 0.75, 1.0}) {
+      const double s = part * (p.end - p.begin);
+      v = std::max(v, p.c[0] + s * (p.c[1] + s * (p.c[2] + s * p.c[3])));
+    }
+  return v;
+}
+
+int lap_at(const std::vector<session::Span>& spans, std::size_t& hint, double t) {
+  while (hint + 1 < spans.size() && t >= spans[hint].end) ++hint;
+  return spans.empty() ? 0 : spans[hint].lap;
+}
+
+}  // namespace
+
+std::vector<double> record_times(const session::Case& c, const session::Drive& drive) {
+  std::vector<double> times;
+  for (const session::Span& span : drive.spans()) {
+    const double step = span.phase == session::Phase::parked ? c.output.parked_interval : c.output.interval;
+    // Counted, not added up, so that times do not drift over a long session.
+    for (long i = 0;; ++i) {
+      const double t = span.begin + static_cast<double>(i) * step;
+      if (t > span.end - 0.01 * step) break;
+      times.push_back(t);
+    }
+  }
+  times.push_back(drive.duration());
+  return times;
+}
+
+Run run(const session::Case& c, const RunOptions& options) {
+  Run r{.drive = session::Drive(c), .front = {}, .rear = {}, .history = {}, .answers = {}};
+  const double speed = highest_speed(r.drive);
+  r.front = network::assemble(c, session::Axle::front, speed);
+  r.rear = network::assemble(c, session::Axle::rear, speed);
+
+  History& h = r.history;
+  h.time = record_times(c, r.drive);
+  std::size_t piece = 0, span = 0;
+  for (const double t : h.time) {
+    h.speed.push_back(r.drive.at(t, piece).speed);
+    h.distance.push_back(r.drive.distance(t));
+    h.lap.push_back(lap_at(r.drive.spans(), span, t));
+  }
+  h.front = record_axle(c, r.drive, session::Axle::front, r.front, h.time, options, h.front_work);
+  h.rear = record_axle(c, r.drive, session::Axle::rear, r.rear, h.time, options, h.rear_work);
+  r.answers = answer(c, r.drive, h);
+  for (auto [answers, network] : {std::pair{&r.answers.front, &r.front}, std::pair{&r.answers.rear, &r.rear}}) {
+    answers->ring_mass = network->ring_mass;
+    answers->hat_mass = network->hat_mass;
+    r.answers.warnings.insert(r.answers.warnings.end(), network->remarks.begin(), network->remarks.end());
+  }
+  return r;
+}
+
+}  // namespace hatring::answer

@@ -1,0 +1,89 @@
+// SPDX-License-Identifier: MIT
+//! \file
+//! A thin layer over the HDF5 library: a file built in memory out of tables whose columns share one dimension scale.
+//! Failures of the library throw H5::Exception. All is used inside the life of an Hdf5Session.
+#pragma once
+
+#include <H5Cpp.h>
+
+#include <cstddef>
+#include <mutex>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace hatring::io {
+
+//! Exclusive use of the library, which is neither thread-safe nor quiet: one of these lives at a time, others wait. While it
+//! lives the library prints nothing and its last error is remembered.
+class Hdf5Session {
+ public:
+  Hdf5Session();
+  ~Hdf5Session();
+  Hdf5Session(const Hdf5Session&) = delete;
+  Hdf5Session& operator=(const Hdf5Session&) = delete;
+  //! \returns "unable to create dataset: name already exists"; empty when nothing failed
+  [[nodiscard]] const std::string& last_error() const { return last_error_; }
+
+ private:
+  std::unique_lock<std::mutex> lock_;
+  std::string last_error_;
+  H5E_auto2_t previous_ = nullptr;
+  void* previous_data_ = nullptr;
+};
+
+//! An HDF5 file in memory, without times, so that the same content gives the same bytes.
+class Hdf5Image {
+ public:
+  //! \param expected_size memory to start with [bytes]
+  explicit Hdf5Image(std::size_t expected_size);
+  [[nodiscard]] H5::Group root() const { return file_.openGroup("/"); }
+  //! \returns the finished file, in the library's own memory: good until the image is written to again or dies
+  [[nodiscard]] std::span<const std::byte> bytes() const;
+
+ private:
+  H5::H5File file_;
+};
+
+//! \returns a new group without times
+[[nodiscard]] H5::Group make_group(const H5::Group& parent, const std::string& name);
+void set_attribute(const H5::H5Object& object, const char* name, const std::string& value);
+void set_attribute(const H5::H5Object& object, const char* name, int value);
+void set_attribute(const H5::H5Object& object, const char* name, double value);
+
+//! What a dataset is called and means.
+struct Label {
+  std::string name, unit, long_name;
+  bool not_applicable = false;  //!< the part does not exist; the values are NaN
+};
+
+//! One text, a scalar dataset.
+void write_text(const H5::Group& group, const Label& label, const std::string& text);
+
+//! Datasets of one group, one dimension each, all attached to the group's dimension scale.
+class Hdf5Table {
+ public:
+  //! Writes the dimension scale itself: time, or the number of a row.
+  Hdf5Table(H5::Group group, const Label& scale, const std::vector<double>& values);
+  Hdf5Table(H5::Group group, const Label& scale, const std::vector<int>& values);
+
+  //! \throws std::invalid_argument when there are more or fewer values than in the scale
+  void add(const Label& label, const std::vector<double>& values);
+  void add(const Label& label, const std::vector<int>& values);
+  void add(const Label& label, const std::vector<std::string>& values);
+
+ private:
+  Hdf5Table(H5::Group group, std::size_t rows);
+  H5::DataSet write(const Label& label, const H5::DataType& in_file, const H5::DataType& in_memory, const void* values,
+                    std::size_t count, const H5::DSetCreatPropList& properties);
+  void make_scale(H5::DataSet scale);
+  void attach(const H5::DataSet& data);
+
+  H5::Group group_;
+  hsize_t rows_;
+  H5::DataSpace space_;
+  H5::DSetCreatPropList plain_, missing_is_nan_;
+  H5::DataSet scale_;
+};
+
+}  // namespace hatring::io

@@ -1,0 +1,170 @@
+// SPDX-License-Identifier: MIT
+#include "sim/io/validate.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <numbers>
+#include <optional>
+#include <variant>
+
+namespace hatring::io {
+namespace {
+
+using session::Brake;
+using session::Case;
+using session::JointKind;
+using session::RingKind;
+
+std::string mm(double length) {
+  return fmt::format("{:.6g} mm", length * 1000);
+}
+
+//! Checks below one key path.
+class Checker {
+ public:
+  Checker(Report& report, const Node& root, std::string base) : report_(report), root_(root), base_(std::move(base)) {}
+
+  //! Unless `good`, says that two keys contradict each other.
+  void pair(bool good, const std::string& key, const std::string& other, const std::string& message) {
+    if (good || report_.touches(path(key)) || report_.touches(path(other))) return;
+    report_.conflict(mark(path(key)), mark(path(other)), path(key), message,
+                     fmt::format("`{}` stands here", path(other)));
+  }
+  [[nodiscard]] bool broken(const std::string& key) const { return report_.touches(path(key)); }
+  [[nodiscard]] std::string path(const std::string& key) const { return child_path(base_, key); }
+
+ private:
+  //! Place of a key, or of the map it is missing from.
+  [[nodiscard]] Mark mark(std::string_view key_path) const {
+    const Node* node = &root_;
+    Mark found = root_.mark;
+    while (!key_path.empty()) {
+      const std::string_view key = key_path.substr(0, key_path.find('.'));
+      key_path.remove_prefix(std::min(key_path.size(), key.size() + 1));
+      std::size_t index = 0;
+      if (node->kind == Node::Kind::map) {
+        const Entry* entry = node->find(key);
+        if (entry == nullptr) return found;
+        node = entry->value.get();
+      } else if (std::from_chars(key.data(), key.data() + key.size(), index).ec == std::errc() &&
+                 index < node->items.size()) {
+        node = node->items[index].get();
+      } else {
+        return found;
+      }
+      found = node->mark;
+    }
+    return found;
+  }
+
+  Report& report_;
+  const Node& root_;
+  std::string base_;
+};
+
+void check_ring(Checker& check, const session::Ring& ring) {
+  check.pair(ring.inner_diameter < ring.outer_diameter, "rotor.ring.inner_diameter", "rotor.ring.outer_diameter",
+             fmt::format("the ring is inside out: found {}, expected less than the outer diameter of {}",
+                         mm(ring.inner_diameter), mm(ring.outer_diameter)));
+  check.pair(ring.swept_inner_diameter < ring.outer_diameter, "rotor.ring.swept_inner_diameter",
+             "rotor.ring.outer_diameter",
+             fmt::format("the swept track lies outside the ring: found {}, expected less than the outer diameter of {}",
+                         mm(ring.swept_inner_diameter), mm(ring.outer_diameter)));
+  check.pair(
+      ring.swept_inner_diameter >= ring.inner_diameter, "rotor.ring.swept_inner_diameter", "rotor.ring.inner_diameter",
+      fmt::format("the swept track lies outside the ring: found {}, expected no less than the inner diameter of {}",
+                  mm(ring.swept_inner_diameter), mm(ring.inner_diameter)));
+  if (ring.kind == RingKind::solid) return;
+  check.pair(2 * ring.cheek_thickness < ring.thickness, "rotor.ring.cheek_thickness", "rotor.ring.thickness",
+             fmt::format("the two cheeks are thicker than the ring: found 2 x {}, expected less than {}",
+                         mm(ring.cheek_thickness), mm(ring.thickness)));
+  check.pair(
+      ring.vanes.count * ring.vanes.thickness < std::numbers::pi * ring.inner_diameter, "rotor.ring.vanes.thickness",
+      "rotor.ring.inner_diameter",
+      fmt::format("the vanes overlap at the inner edge: found {} x {}, expected less than its circumference of {}",
+                  ring.vanes.count, mm(ring.vanes.thickness), mm(std::numbers::pi * ring.inner_diameter)));
+}
+
+void check_joint(Checker& check, const session::Rotor& rotor) {
+  constexpr double kReach = 0.030;  // of a lug between bolt circle and bore [m]
+  const session::Ring& ring = rotor.ring;
+  const session::Joint& joint = rotor.joint;
+  const session::Hat& hat = rotor.hat;
+  check.pair(2 * hat.wall_thickness < hat.outer_diameter, "rotor.hat.wall_thickness", "rotor.hat.outer_diameter",
+             fmt::format("the bell has no inside: found a wall of {}, expected less than half of {}",
+                         mm(hat.wall_thickness), mm(hat.outer_diameter)));
+  if (joint.kind == JointKind::one_piece) {
+    check.pair(hat.outer_diameter <= ring.swept_inner_diameter, "rotor.hat.outer_diameter",
+               "rotor.ring.swept_inner_diameter",
+               fmt::format("the bell reaches into the swept track: found {}, expected no more than {}",
+                           mm(hat.outer_diameter), mm(ring.swept_inner_diameter)));
+    return;
+  }
+  check.pair(joint.bolt_circle > hat.outer_diameter, "rotor.joint.bolt_circle", "rotor.hat.outer_diameter",
+             fmt::format("the hat's flange does not reach the bolt circle: found {}, expected more than the bell's "
+                         "outer diameter of {}",
+                         mm(joint.bolt_circle), mm(hat.outer_diameter)));
+  check.pair(
+      std::abs(joint.bolt_circle - ring.inner_diameter) / 2 <= kReach, "rotor.joint.bolt_circle",
+      "rotor.ring.inner_diameter",
+      fmt::format("the bolt circle is not near the ring's inner edge: found {}, expected within {} of radius from {}",
+                  mm(joint.bolt_circle), mm(kReach), mm(ring.inner_diameter)));
+  check.pair(joint.bolt_circle + joint.fastener_diameter <= ring.swept_inner_diameter, "rotor.joint.bolt_circle",
+             "rotor.ring.swept_inner_diameter",
+             fmt::format("the fasteners stand in the swept track: found {}, expected {} less than its inner edge of {}",
+                         mm(joint.bolt_circle), mm(joint.fastener_diameter), mm(ring.swept_inner_diameter)));
+  check.pair(joint.fasteners * joint.fastener_diameter < std::numbers::pi * joint.bolt_circle, "rotor.joint.fasteners",
+             "rotor.joint.bolt_circle",
+             fmt::format("the fasteners overlap: found {} of {}, expected less than the circumference of {}",
+                         joint.fasteners, mm(joint.fastener_diameter), mm(std::numbers::pi * joint.bolt_circle)));
+}
+
+void check_brake(Report& report, const Node& root, const std::string& base, const Brake& brake, Case& c) {
+  constexpr double kMostCover = 0.3;
+  Checker check(report, root, base);
+  check_ring(check, brake.rotor.ring);
+  check_joint(check, brake.rotor);
+  check.pair(brake.fluid.wet_boiling <= brake.fluid.dry_boiling, "fluid.wet_boiling", "fluid.dry_boiling",
+             fmt::format("found a wet boiling point of {:.0f} degC, expected no more than the dry one of {:.0f} degC",
+                         brake.fluid.wet_boiling - 273.15, brake.fluid.dry_boiling - 273.15));
+  check.pair(2 * brake.caliper.piston_wall <= brake.caliper.piston_diameter, "caliper.piston_wall",
+             "caliper.piston_diameter", "found a piston wall thicker than its radius");
+  if (check.broken("pads.area") || check.broken("rotor.ring")) return;
+  const session::Ring& ring = brake.rotor.ring;
+  const double swept =
+      std::numbers::pi / 4 * (std::pow(ring.outer_diameter, 2) - std::pow(ring.swept_inner_diameter, 2));
+  check.pair(brake.pads.area < swept, "pads.area", "rotor.ring.swept_inner_diameter",
+             fmt::format("found a pad of {:.4g} cm2, expected less than the swept track of {:.4g} cm2",
+                         brake.pads.area * 1e4, swept * 1e4));
+  if (brake.pads.area > kMostCover * swept && brake.pads.area < swept)
+    c.warnings.push_back(
+        fmt::format("{}: a pad of {:.4g} cm2 covers {:.0f} % of the swept track, where 10 to 15 % is usual: "
+                    "it may be wider than the track or its area may be that of both pads",
+                    check.path("pads.area"), brake.pads.area * 1e4, 100 * brake.pads.area / swept));
+}
+
+void check_session(Report& report, const Node& root, const Case& c) {
+  for (std::size_t i = 0; i < c.session.size(); ++i) {
+    const auto* snubs = std::get_if<session::SnubStep>(&c.session[i]);
+    if (snubs == nullptr) continue;
+    Checker check(report, root, fmt::format("session.{}.snubs", i));
+    check.pair(snubs->to < snubs->from, "to", "from",
+               "found a snub that ends no slower than it starts, expected a lower speed");
+    check.pair((snubs->from - snubs->to) / snubs->deceleration < snubs->every, "every", "deceleration",
+               fmt::format("found {:.4g} s from start to start, expected more than the {:.4g} s that one braking takes",
+                           snubs->every, (snubs->from - snubs->to) / snubs->deceleration));
+  }
+}
+
+}  // namespace
+
+void validate(Report& report, const Node& root, Case& c) {
+  check_brake(report, root, "brakes.front", c.brakes.front, c);
+  check_brake(report, root, "brakes.rear", c.brakes.rear, c);
+  if (!report.touches("session")) check_session(report, root, c);
+}
+
+}  // namespace hatring::io

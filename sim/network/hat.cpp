@@ -1,0 +1,213 @@
+// SPDX-License-Identifier: MIT
+// Lugs, fasteners, hat, hub, and the way to the wheel.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "models/contact.hpp"
+#include "models/disc_geometry.hpp"
+#include "models/radiation.hpp"
+#include "sim/network/assumed.hpp"
+#include "sim/network/builder.hpp"
+
+namespace hatring::network {
+namespace {
+
+using session::JointKind;
+
+class HatBuilder {
+ public:
+  HatBuilder(Builder& b, const RingNodes& ring)
+      : b_(b), ring_(ring), rotor_(b.brake.rotor), hat_(rotor_.hat), joint_(rotor_.joint), one_piece_(joint_.kind == JointKind::one_piece) {
+    material_ = one_piece_ ? rotor_.ring.material : hat_.material;
+    bell_radius_ = hat_.outer_diameter / 2;
+    // Two-piece: the flange holds the fasteners with 1.25 diameters of metal outside their circle. One piece: it is the neck.
+    flange_radius_ = one_piece_ ? std::max(ring.bore_radius, bell_radius_ + 0.001) : joint_.bolt_circle / 2 + 1.25 * joint_.fastener_diameter;
+    face_bore_ = std::min(assumed::kHubBoreDiameter / 2, 0.5 * bell_radius_);
+    volumes_ = models::hat_volumes({bell_radius_, hat_.wall_thickness, flange_radius_, hat_.flange_thickness, face_bore_, hat_.face_thickness, hat_.depth});
+    // Lug of the ring around each fastener; as thick as one cheek.
+    lug_.width = assumed::kLugWidth * joint_.fastener_diameter;
+    lug_.length = std::abs(ring.bore_radius - joint_.bolt_circle / 2) + assumed::kLugOverhang * joint_.fastener_diameter;
+    lug_.thickness = rotor_.ring.kind == session::RingKind::vented ? rotor_.ring.cheek_thickness : rotor_.ring.thickness;
+  }
+
+  HatNodes build() {
+    make_hat();
+    make_hub();
+    b_.counts.lump || one_piece_ ? join_directly() : join_by_fasteners();
+    see_ring();
+    cool();
+    return out_;
+  }
+
+ private:
+  struct Lug {
+    double width = 0, length = 0, thickness = 0;
+  };
+
+  void make_hat() {
+    const double density = b_.material(material_).density;
+    if (b_.counts.lump) {
+      out_.flange = out_.face = b_.add("hat", Part::hat, density * (volumes_.flange + volumes_.wall + volumes_.face), material_);
+      out_.bell = {out_.flange};
+      return;
+    }
+    out_.flange = b_.add("hat.flange", Part::hat, density * volumes_.flange, material_);
+    const int n = b_.counts.bell;
+    for (int i = 0; i < n; ++i) out_.bell.push_back(b_.add(fmt::format("hat.bell{}", i + 1), Part::hat, density * volumes_.wall / n, material_));
+    out_.face = b_.add("hat.face", Part::hat, density * volumes_.face, material_);
+
+    const double wall_area = M_PI * (2 * bell_radius_ - hat_.wall_thickness) * hat_.wall_thickness;
+    const double half_cell = Builder::half((hat_.depth - hat_.face_thickness) / n, wall_area);
+    b_.net.link({out_.flange, out_.bell.front(), flange_half(), half_cell, 0, 0, "hat"});
+    for (std::size_t i = 0; i + 1 < out_.bell.size(); ++i) b_.net.link({out_.bell[i], out_.bell[i + 1], half_cell, half_cell, 0, 0, "hat"});
+    const double face_half = std::log(bell_radius_ / (0.5 * (bell_radius_ + face_bore_))) / (2 * M_PI * hat_.face_thickness);
+    b_.net.link({out_.bell.back(), out_.face, half_cell, face_half, 0, 0, "hat"});
+  }
+
+  // From the middle of the flange inward to the bell.
+  [[nodiscard]] double flange_half() const {
+    return std::log(0.5 * (bell_radius_ + flange_radius_) / bell_radius_) / (2 * M_PI * hat_.flange_thickness);
+  }
+
+  void make_hub() {
+    out_.hub = b_.add("hub", Part::hub, assumed::kHubMass, "carbon_steel");
+    const double seat = models::annulus_area(face_bore_, bell_radius_ - hat_.wall_thickness);
+    b_.net.link(out_.face, out_.hub, assumed::kHatHubContact * seat, "hat_hub");
+    b_.net.link(out_.face, b_.wheel, assumed::kHatWheelContact * seat, "hat_wheel");
+    b_.net.link(out_.hub, b_.wheel, assumed::kHubWheel, "hub_wheel");
+  }
+
+  // Clamped metal faces, one fastener [W/K]: under the head by contact pressure, the rest of the lug as a loose gap.
+  [[nodiscard]] double clamped(double conductivity_a, double conductivity_b, double hardness) const {
+    const double d = joint_.fastener_diameter;
+    const double lug_area = lug_.width * lug_.length - M_PI / 4 * d * d;
+    const double pressed = std::min(models::bolted_contact_pressure_area(assumed::kHeadDiameter * d, d), lug_area);
+    const double h = assumed::kJointReality * models::contact_coefficient(conductivity_a, conductivity_b, assumed::kJointRoughness, assumed::kJointSlope,
+                                                                          joint_.preload / pressed, hardness);
+    // Air in the loose part; 20 um mean gap, 0.4 um jump distance (air near 1 bar, from memory).
+    const double loose = models::gap_coefficient(0.03, 20e-6, 0.4e-6);
+    return models::joint_surface_factor(surface()) * (h * pressed + loose * (lug_area - pressed));
+  }
+
+  [[nodiscard]] models::JointSurface surface() const {
+    switch (joint_.surface) {
+      case session::JointSurface::corroded: return models::JointSurface::corroded;
+      case session::JointSurface::pasted: return models::JointSurface::pasted;
+      case session::JointSurface::gasketed: return models::JointSurface::gasketed;
+      case session::JointSurface::dry: break;
+    }
+    return models::JointSurface::dry;
+  }
+
+  // Two clamped faces conduct by the softer one's hardness; aluminium is the soft one wherever it takes part.
+  [[nodiscard]] double joint_conductance(const std::string& a, const std::string& b) const {
+    const double t = models::kReferenceTemperature;
+    const double ka = b_.material(a).conductivity(t), kb = b_.material(b).conductivity(t);
+    const bool aluminium = b_.material(a).density < 3500 || b_.material(b).density < 3500;
+    return clamped(ka, kb, aluminium ? assumed::kAluminiumHardness : assumed::kSteelHardness);
+  }
+
+  void join_directly() {
+    if (one_piece_) {
+      for (const auto& cell : ring_.bore) {
+        const double share = cell.thickness / bore_thickness();
+        const double neck = 2 * M_PI * ring_.bore_radius * std::min(hat_.flange_thickness, bore_thickness());
+        b_.net.link({cell.node, out_.flange, Builder::half(2 * ring_.bore_half_width, neck) / share, flange_half() / share, 0, 0, "ring_hat"});
+      }
+      return;
+    }
+    // Lumped two-piece: lugs belong to the ring, fasteners to the hat.
+    const double k = joint_.kind == JointKind::floating ? bobbin() : joint_conductance(rotor_.ring.material, material_);
+    b_.net.link(ring_.bore.front().node, out_.flange, joint_.fasteners * k, "ring_hat");
+    b_.net.nodes[static_cast<std::size_t>(ring_.bore.front().node)].mass += lug_mass();
+    b_.net.nodes[static_cast<std::size_t>(out_.flange)].mass += fastener_mass();
+  }
+
+  void join_by_fasteners() {
+    const double d = joint_.fastener_diameter, n = joint_.fasteners;
+    out_.lug = b_.add("lug", Part::lug, lug_mass(), rotor_.ring.material);
+    out_.fastener = b_.add("fastener", Part::fastener, fastener_mass(), joint_.material);
+    const double root = n * lug_.width * lug_.thickness;
+    for (const auto& cell : ring_.bore) {
+      const double share = cell.thickness / bore_thickness();
+      b_.net.link({cell.node, out_.lug, ring_.bore_half_width / (2 * M_PI * ring_.bore_radius * cell.thickness), 0.5 * lug_.length / (root * share), 0, 0, "ring_lug"});
+    }
+    const double shank = n * M_PI / 4 * d * d;
+    const double half_shank = Builder::half(lug_.thickness + hat_.flange_thickness, shank);
+    const double head_to_hat = n * joint_conductance(joint_.material, material_);
+    b_.net.link({out_.fastener, out_.flange, half_shank, 0, 1 / head_to_hat, 0, "ring_hat"});
+    if (joint_.kind == JointKind::floating) {
+      b_.net.link({out_.lug, out_.fastener, 0, half_shank, 1 / (n * bobbin()), 0, "ring_hat"});
+      return;
+    }
+    const double head_to_lug = n * joint_conductance(rotor_.ring.material, joint_.material);
+    b_.net.link({out_.lug, out_.fastener, 0, half_shank, 1 / head_to_lug, 0, "ring_hat"});
+    const double lug_face = n * lug_.width * lug_.length;
+    b_.net.link({out_.lug, out_.flange, Builder::half(lug_.thickness, lug_face), Builder::half(hat_.flange_thickness, lug_face),
+                 1 / (n * joint_conductance(rotor_.ring.material, material_)), 0, "ring_hat"});
+  }
+
+  // Loose bobbin in its slot [W/K], both flanks lightly touching.
+  [[nodiscard]] double bobbin() const { return assumed::kBobbinContact * M_PI * joint_.fastener_diameter * lug_.thickness; }
+  [[nodiscard]] double bore_thickness() const {
+    double sum = 0;
+    for (const auto& cell : ring_.bore) sum += cell.thickness;
+    return sum;
+  }
+  [[nodiscard]] double lug_mass() const {
+    const double d = joint_.fastener_diameter;
+    return b_.material(rotor_.ring.material).density * joint_.fasteners * (lug_.width * lug_.length - M_PI / 4 * d * d) * lug_.thickness;
+  }
+  [[nodiscard]] double fastener_mass() const {
+    const double d = joint_.fastener_diameter;
+    return b_.material(joint_.material).density * joint_.fasteners * M_PI / 4 * d * d * assumed::kFastenerLength * (lug_.thickness + hat_.flange_thickness);
+  }
+
+  // The ring's bore radiates on the part of the bell that stands in it.
+  void see_ring() {
+    const double length = std::min(rotor_.ring.thickness, hat_.depth);
+    if (bell_radius_ >= ring_.bore_radius) return;
+    const double bore_area = 2 * M_PI * ring_.bore_radius * length, bell_area = 2 * M_PI * bell_radius_ * length;
+    const double factor = models::exchange_factor(b_.material(rotor_.ring.material).emissivity, bore_area, hat_.emissivity, bell_area,
+                                                  models::bore_to_bell_view(ring_.bore_radius, bell_radius_, length));
+    const auto facing = std::max<std::size_t>(1, static_cast<std::size_t>(std::lround(static_cast<double>(out_.bell.size()) * length / hat_.depth)));
+    for (std::size_t i = 0; i < facing; ++i)
+      for (const bool back : {false, true})
+        b_.radiate((back ? ring_.bore.back() : ring_.bore.front()).node, out_.bell[i], 0.5 * factor / static_cast<double>(facing));
+  }
+
+  void cool() {
+    const double size = 2 * bell_radius_;
+    const auto law = [this, size](double v, double d) { return b_.cooling.body(v, d, size); };
+    // The outside and, half as well aired, the inside of the bell; the mounting face is covered by the wheel.
+    const double bell_area = 2 * M_PI * bell_radius_ * hat_.depth * 1.5 / static_cast<double>(out_.bell.size());
+    for (const NodeId node : out_.bell) {
+      b_.cool(node, b_.air, bell_area, "bell", law);
+      b_.radiate(node, kAmbient, 0.5 * hat_.emissivity * bell_area);
+    }
+    const double flange_area = 2 * models::annulus_area(bell_radius_, flange_radius_);
+    b_.cool(out_.flange, b_.air, flange_area, "bell", law);
+    b_.radiate(out_.flange, kAmbient, 0.5 * hat_.emissivity * flange_area);
+    b_.cool(out_.hub, b_.air, 0.03, "bell", law);
+  }
+
+  Builder& b_;
+  const RingNodes& ring_;
+  const session::Rotor& rotor_;
+  const session::Hat& hat_;
+  const session::Joint& joint_;
+  bool one_piece_;
+  std::string material_;
+  double bell_radius_ = 0, flange_radius_ = 0, face_bore_ = 0;
+  models::HatVolumes volumes_;
+  Lug lug_;
+  HatNodes out_;
+};
+
+}  // namespace
+
+HatNodes build_hat(Builder& b, const RingNodes& ring) { return HatBuilder(b, ring).build(); }
+
+}  // namespace hatring::network

@@ -1,0 +1,54 @@
+// SPDX-License-Identifier: MIT
+#include "sim/network/heat_content.hpp"
+
+#include <cmath>
+
+namespace hatring::network {
+namespace {
+
+constexpr double kLowest = 173.15;   // [K]; -100 degC
+constexpr double kHighest = 1773.15;  // [K]; beyond iron's melting point
+constexpr int kCells = 320;           // 5 K each: T(h) is exact to about 1e-7 K
+
+}  // namespace
+
+HeatContent::HeatContent(const models::Material& material, bool constant)
+    : specific_heat_(constant ? models::Curve(material.specific_heat(models::kReferenceTemperature))
+                              : material.specific_heat) {
+  lowest_ = enthalpy(kLowest);
+  const double step = (enthalpy(kHighest) - lowest_) / kCells;
+  inverse_step_ = 1 / step;
+  last_ = kCells - 1;
+
+  const auto conductivity = [&](double t) {
+    return material.conductivity(constant ? models::kReferenceTemperature : t);
+  };
+  // Invert h(T) at the grid points by Newton's method, each started from its neighbour.
+  double t = kLowest;
+  cells_.reserve(kCells);
+  double t_left = t;
+  double cp_left = specific_heat_(t);
+  for (int i = 0; i < kCells; ++i) {
+    const double h = lowest_ + (i + 1) * step;
+    t += step / cp_left;
+    for (int k = 0; k < 30; ++k) {
+      const double dt = (h - enthalpy(t)) / specific_heat_(t);
+      t += dt;
+      if (std::abs(dt) < 1e-11 * t) break;
+    }
+    const double cp_right = specific_heat_(t);
+    const double m0 = step / cp_left, m1 = step / cp_right, rise = t - t_left;
+    const double r_left = 1 / conductivity(t_left), r_right = 1 / conductivity(t);
+    cells_.push_back({t_left, m0, 3 * rise - 2 * m0 - m1, m0 + m1 - 2 * rise, r_left, r_right - r_left});
+    t_left = t;
+    cp_left = cp_right;
+  }
+  // Straight ends, so that temperatures beyond the grid stay finite and monotone.
+  for (Cell* end : {&cells_.front(), &cells_.back()}) *end = {end->t0, end->t1 + end->t2 + end->t3, 0, 0, end->r0, end->r1};
+}
+
+double HeatContent::enthalpy(double temperature) const {
+  return specific_heat_.integral(models::kReferenceTemperature, temperature);
+}
+
+}  // namespace hatring::network

@@ -1,0 +1,266 @@
+// SPDX-License-Identifier: MIT
+//! \file
+//! The Case: plain structs that say what is to be run. SI units throughout (K, m, kg, s, W, Pa, N).
+//! sim/io fills a Case from YAML; tests may fill one by hand. Nothing here computes.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "models/material.hpp"
+
+namespace hatring::session {
+
+enum class Axle { front, rear };
+enum class Driven { front, rear, all };
+enum class RingKind { vented, solid };
+enum class JointKind { rigid, floating, one_piece };
+enum class JointSurface { dry, corroded, pasted, gasketed };
+enum class DuctAim { eye, face, caliper };
+enum class Mesh { lump, coarse, standard, fine };
+[[nodiscard]] constexpr const char* mesh_name(Mesh mesh) {
+  constexpr const char* kNames[] = {"lump", "coarse", "standard", "fine"};
+  return kNames[static_cast<int>(mesh)];
+}
+
+//! The whole car, as far as it decides how much kinetic energy the brakes must take.
+struct Car {
+  double mass = 0;                    //!< with driver and fuel [kg]
+  double front_mass_fraction = 0.5;   //!< share of the weight on the front axle at rest [-]
+  double cg_height = 0.45;            //!< [m]
+  double wheelbase = 2.5;             //!< [m]
+  double tyre_radius = 0.30;          //!< rolling radius [m]
+  double drag_area = 0.6;             //!< drag coefficient times frontal area [m2]
+  double rolling_resistance = 0.013;  //!< [-]
+  double rotating_factor = 1.05;      //!< effective over actual mass, for the spinning parts [-]
+  double engine_drag = 350;           //!< engine braking force at the tyres of the driven axle [N]
+  Driven driven = Driven::rear;
+  double tyre_slip_share = 0.05;      //!< share of the braking power that heats the tyres [-]
+};
+
+struct Vanes {
+  int count = 0;
+  double thickness = 0;  //!< circumferential thickness of one vane [m]
+};
+
+//! The iron friction ring.
+struct Ring {
+  double outer_diameter = 0;        //!< [m]
+  double inner_diameter = 0;        //!< [m]
+  double thickness = 0;             //!< over both cheeks, as it is now (worn) [m]
+  double swept_inner_diameter = 0;  //!< inner edge of the track that the pads rub; it ends at the outer diameter [m]
+  RingKind kind = RingKind::vented;
+  double cheek_thickness = 0;       //!< vented only [m]
+  Vanes vanes;                      //!< vented only
+  std::string material;
+  double emissivity = 0.55;         //!< of the rubbed faces [-]
+  std::optional<double> mass;       //!< weighed mass; checked against the geometry [kg]
+};
+
+//! The hat (bell) that carries the ring: a flange at the bolt circle, a cylindrical wall, a mounting face.
+struct Hat {
+  std::string material;
+  double outer_diameter = 0;     //!< of the bell wall [m]
+  double wall_thickness = 0;     //!< [m]
+  double flange_thickness = 0;   //!< [m]
+  double face_thickness = 0;     //!< of the mounting face at the hub [m]
+  double depth = 0;              //!< from flange to the mounting face [m]
+  double emissivity = 0.3;       //!< [-]
+  std::optional<double> mass;    //!< weighed mass; checked against the geometry [kg]
+};
+
+//! How ring and hat are held together.
+struct Joint {
+  JointKind kind = JointKind::rigid;
+  int fasteners = 0;
+  double bolt_circle = 0;        //!< diameter [m]
+  double fastener_diameter = 0;  //!< [m]
+  std::string material;          //!< of the fasteners or bobbins
+  double preload = 0;            //!< of one fastener, cold [N]
+  double float_clearance = 0;    //!< key `float`: radial clearance each way at 20 degC, centred [m]
+  double axial_float = 0;        //!< [m]
+  JointSurface surface = JointSurface::dry;
+};
+
+struct Rotor {
+  std::string name;
+  Ring ring;
+  Hat hat;
+  Joint joint;
+};
+
+//! Friction coefficient against pad temperature, at the compound's own reference speed and pressure.
+struct FrictionTable {
+  std::vector<double> temperature;  //!< rising [K]
+  std::vector<double> values;       //!< [-]
+};
+
+//! One of the two pads of a wheel.
+struct Pads {
+  std::string name;
+  std::string material;                   //!< of the friction layer
+  double area = 0;                        //!< rubbing area of one pad [m2]
+  double thickness = 0;                   //!< friction layer as it is now [m]
+  double backing_thickness = 0.005;       //!< [m]
+  std::string backing_material;
+  double shim_resistance = 0;             //!< extra resistance between backing plate and pistons, times area [m2 K/W]
+  FrictionTable friction;
+  double window_low = 0;                  //!< working window of the disc's face temperature [K]
+  double window_high = 0;                 //!< [K]
+};
+
+struct Caliper {
+  std::string material;
+  double mass = 0;                   //!< bare body [kg]
+  int pistons = 0;                   //!< in all, both sides
+  double piston_diameter = 0;        //!< [m]
+  double piston_length = 0.025;      //!< [m]
+  double piston_wall = 0.004;        //!< wall of the hollow piston [m]
+  std::string piston_material;
+  double fluid_volume = 0;           //!< brake fluid inside the caliper [m3]
+  double surface_area = 0;           //!< outside surface that the air sees [m2]
+};
+
+struct Fluid {
+  std::string name;
+  double dry_boiling = 0;  //!< [K]
+  double wet_boiling = 0;  //!< [K]
+  bool judge_wet = true;   //!< which of the two the verdict uses
+};
+
+struct Cooling {
+  double duct_area = 0;        //!< cross-section of the hose, 0 for none [m2]
+  DuctAim aim = DuctAim::eye;
+  double duct_efficiency = 0.2;  //!< hose air speed over road speed [-]
+  bool shield = false;         //!< dust shield behind the inboard face
+  double scale = 1;            //!< multiplies every convection coefficient; the calibrated knob [-]
+};
+
+//! One wheel's brake; both wheels of the axle carry the same.
+struct Brake {
+  Rotor rotor;
+  Pads pads;
+  Caliper caliper;
+  Fluid fluid;
+  Cooling cooling;
+};
+
+struct Brakes {
+  double front_share = 0.65;   //!< of the friction-brake force [-]
+  double rise_time = 0.15;     //!< of the brake force, on and off [s]
+  double dead_band = 0.03;     //!< decelerations below this are not braking, as a share of g, where the trace has no brake channel [-]
+  double hot_side_factor = 1;  //!< heat of the hotter wheel of an axle over the mean of the two [-]
+  Brake front, rear;
+};
+
+struct Air {
+  double temperature = 297.15;  //!< [K]
+  double pressure = 101325;     //!< [Pa]
+  double wind = 1;              //!< [m/s]
+};
+
+struct Initial {
+  std::optional<double> everything;    //!< key `default`; the air's temperature if not given [K]
+  std::map<std::string, double> node;  //!< by result name (ring_mean, caliper, ...) [K]
+};
+
+//! A recorded or drawn speed trace of one lap (or of any drive). Same length everywhere; empty = not there.
+struct Trace {
+  std::string name;
+  std::vector<double> time;      //!< rising; either this or distance is given [s]
+  std::vector<double> distance;  //!< rising [m]
+  std::vector<double> speed;     //!< [m/s]
+  std::vector<double> grade;     //!< rise over run, uphill positive [-]
+  std::vector<double> brake;     //!< any brake signal: above `brake_threshold` means on
+  double brake_threshold = 0;
+};
+
+enum class LapKind { out_lap, hot, cooldown };
+struct DriveStep {
+  LapKind kind = LapKind::hot;
+  int laps = 1;
+  std::size_t trace = 0;  //!< index into Case::traces
+  double pace = 1;        //!< scales speed at every place [-]
+};
+struct ParkStep {
+  double duration = 0;  //!< [s]
+};
+//! Repeated snubs: brake at constant deceleration, return to speed at constant power, cruise until the next start.
+struct SnubStep {
+  int count = 0;
+  double from = 0;          //!< [m/s]
+  double to = 0;            //!< [m/s]
+  double deceleration = 0;  //!< [m/s2]
+  double every = 0;         //!< start to start [s]
+};
+//! Bench: constant speed with a given friction heat of one wheel (before the pad/ring split), one value or a linear ramp.
+struct HoldStep {
+  double duration = 0;             //!< [s]
+  double speed = 0;                //!< [m/s]
+  double heat_from = 0;            //!< [W]
+  double heat_to = 0;              //!< [W]
+  std::optional<Axle> axle;        //!< only this axle is heated; both if not given
+};
+using Step = std::variant<DriveStep, ParkStep, SnubStep, HoldStep>;
+
+//! Limits that verdicts are judged against; every one has a default with a reason in the schema.
+struct Limits {
+  double ring_face = 0;       //!< brief peak of the rubbed face [K]
+  double ring_mean = 0;       //!< mean of the ring [K]
+  double hat = 0;             //!< hottest point of the hat; unset (0) = by material [K]
+  double pad = 0;             //!< pad friction surface; unset (0) = top of the pad's window [K]
+  double caliper = 0;         //!< caliper body, for its seals [K]
+  double fluid_margin = 0;    //!< to stay below boiling by [K difference]
+  double fastener = 0;        //!< unset (0) = by material [K]
+  double face_rate = 0;       //!< heating rate of the face over the window below [K/s]
+  double rate_window = 0.5;   //!< [s]
+  double near = 0.1;          //!< a margin below this share of (limit - air temperature) is reported as 'near' [-]
+};
+
+//! Pins for textbook cases; unset = the full model.
+struct Physics {
+  std::optional<double> convection;         //!< one constant coefficient on every free face [W/m2/K]
+  bool radiation = true;
+  bool constant_properties = false;         //!< every property at its 20 degC value
+  enum class Partition { contact, effusivity, fixed } partition = Partition::contact;
+  double ring_share = 1;                    //!< used when partition is fixed [-]
+  std::map<std::string, double> links;      //!< link family name (hat_hub, ...) to conductance [W/K]
+  Mesh mesh = Mesh::standard;
+  enum class PadPressure { uniform_wear, uniform_pressure } pad_pressure = PadPressure::uniform_wear;
+};
+
+struct Output {
+  double interval = 0.1;         //!< while driving [s]
+  double parked_interval = 1.0;  //!< [s]
+};
+
+//! A value the config left out, what was used, and why.
+struct Assumption {
+  std::string key;     //!< full key path
+  std::string value;   //!< with unit, as a config would write it
+  std::string reason;
+};
+
+//! All that one run needs.
+struct Case {
+  std::string name;
+  Car car;
+  Brakes brakes;
+  std::map<std::string, models::Material> materials;
+  Air air;
+  Initial initial;
+  std::vector<Trace> traces;
+  std::vector<Step> session;
+  Limits limits;
+  Physics physics;
+  Output output;
+  std::vector<Assumption> assumptions;
+  std::vector<std::string> warnings;  //!< remarks of the reader (weighed mass off, beyond table, ...)
+
+  [[nodiscard]] const Brake& brake(Axle axle) const { return axle == Axle::front ? brakes.front : brakes.rear; }
+};
+
+}  // namespace hatring::session

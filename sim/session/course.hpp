@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: MIT
+//! \file
+//! The course: all steps of a session strung together on one clock. Energy and heat come later (ledger.hpp).
+#pragma once
+
+#include <vector>
+
+#include "sim/session/drive.hpp"
+#include "sim/session/profile.hpp"
+
+namespace hatring::session {
+
+//! Automatic stop before parking, pull-away after it, and how much of the time between two snubs the return to speed may take
+//! (all ours: an unhurried driver).
+inline constexpr double kStopDeceleration = 1.5;  //!< [m/s2]
+inline constexpr double kPullAway = 2;            //!< [m/s2]
+inline constexpr double kReturnShare = 0.7;
+
+struct Course {
+  std::vector<Piece> pieces;       //!< contiguous; `braking` indexes `brakings`
+  std::vector<Span> spans;         //!< contiguous
+  std::vector<Interval> brakings;  //!< rising, at least kBlip apart
+  std::vector<BenchHeat> holds;    //!< rising
+  std::vector<double> bounds;      //!< begins and ends of parking and holds, session begin and end [s]
+};
+
+//! \throws CaseError naming the session entry
+[[nodiscard]] Course compose(const Case& c, const Road& road);
+
+}  // namespace hatring::session

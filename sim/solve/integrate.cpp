@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: MIT
+#include "sim/solve/integrate.hpp"
+
+// Without odeint's Eigen header an Eigen vector compiles and silently does not integrate; included here and nowhere else.
+// It needs odeint's dispatcher first.
+#include <boost/numeric/odeint/algebra/algebra_dispatcher.hpp>
+#include <boost/numeric/odeint/external/eigen/eigen.hpp>
+#include <boost/numeric/odeint/integrate/integrate_times.hpp>
+
+#include <algorithm>
+#include <array>
+
+namespace hatring::solve {
+namespace {
+
+// Stretches of one kind start alike, so what would have been the right first step in the last one is tried in the next.
+enum Kind { kStanding, kRolling, kRamp, kBraking, kKinds };
+
+Kind kind_of(const Load& load) {
+  if (load.applied > 0.999) return kBraking;
+  if (load.applied > 0.001) return kRamp;
+  return load.speed > 0 ? kRolling : kStanding;
+}
+
+}  // namespace
+
+StepCounts integrate(WheelSystem& system, const std::vector<double>& restarts, const std::vector<double>& outputs, Eigen::VectorXd& x,
+                     const StepOptions& options, const Tableau& tableau,
+                     const std::function<void(double, const Eigen::VectorXd&)>& observe) {
+  WheelStepper stepper(system.nodes(), system.integrals(), tableau, options);
+  std::array<double, kKinds> first_step;
+  first_step.fill(0.01);
+  auto next = outputs.begin();
+  std::vector<double> times;
+  for (std::size_t i = 0; i + 1 < restarts.size(); ++i) {
+    const double begin = restarts[i], end = restarts[i + 1];
+    system.set_window(begin, end);
+    times.assign(1, begin);
+    while (next != outputs.end() && *next <= begin) {
+      observe(*next, x);
+      ++next;
+    }
+    while (next != outputs.end() && *next < end) times.push_back(*next++);
+    times.push_back(end);
+
+    double& guess = first_step[kind_of(system.load_at(0.5 * (begin + end)))];
+    std::size_t seen = 0;
+    const auto record = [&](const Eigen::VectorXd& state, double t) {
+      if (seen > 0 && seen + 1 < times.size()) observe(t, state);
+      ++seen;
+    };
+    boost::numeric::odeint::integrate_times(std::ref(stepper), std::ref(system), x, times.begin(), times.end(), std::min(guess, end - begin), record);
+    guess = std::max(stepper.first_proposal(), 1e-4);
+  }
+  for (; next != outputs.end(); ++next) observe(*next, x);
+  return stepper.counts();
+}
+
+}  // namespace hatring::solve

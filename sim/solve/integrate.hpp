@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: MIT
+//! \file
+//! Runs one wheel through a session: odeint's integrate functions over each stretch between two jumps of the load.
+#pragma once
+
+#include <Eigen/Core>
+#include <functional>
+#include <vector>
+
+#include "sim/solve/stepper.hpp"
+#include "sim/solve/wheel_system.hpp"
+
+namespace hatring::solve {
+
+using WheelStepper = LinearlyImplicitStepper<WheelSystem>;
+
+//! \param restarts rising times at which the load may jump, first = start, last = end [s]
+//! \param outputs rising times within them at which `observe` is called with time and state [s]
+//! \param x state at the start; at the end on return
+//! \throws SolveError naming time, step and node
+StepCounts integrate(WheelSystem& system, const std::vector<double>& restarts, const std::vector<double>& outputs, Eigen::VectorXd& x,
+                     const StepOptions& options, const Tableau& tableau,
+                     const std::function<void(double, const Eigen::VectorXd&)>& observe);
+
+}  // namespace hatring::solve

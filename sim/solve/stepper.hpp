@@ -1,0 +1,247 @@
+// SPDX-License-Identifier: MIT
+//! \file
+//! A linearly implicit adaptive stepper with dense output, written as a Boost.Odeint dense-output stepper over Eigen
+//! vectors, so that odeint's integrate functions drive it.
+//!
+//! Error control. The state is x = [heat content H of n nodes; q running integrals of heat flows]. In each step the local
+//! error of every node's *temperature* is estimated as the difference between the method and its embedded one; the step is
+//! accepted when max_i |e_i| / (absolute + relative |T_i - ambient|) <= 1. Integrals take part in no norm: they follow
+//! from the same stages. The step size then follows err^(-1/3) with a proportional-integral term (Gustafsson 1991, as told
+//! in Hairer and Wanner II, sec. IV.8), grows by at most `growth` and shrinks by at least `shrink`.
+//!
+//! Because the matrix has zero column sums over [H; integrals], heat in - stored - lost is a linear invariant of the
+//! method and closes to round-off at any tolerance.
+#pragma once
+
+#include <Eigen/Core>
+#include <boost/numeric/odeint/stepper/stepper_categories.hpp>
+#include <concepts>
+#include <limits>
+#include <string>
+#include <utility>
+
+#include "sim/solve/error.hpp"
+#include "sim/solve/ldlt.hpp"
+#include "sim/solve/tableau.hpp"
+
+namespace hatring::solve {
+
+//! What the stepper asks of a system dx/dt = f(t, x), x = [H (n); Q (q)].
+template <class S>
+concept HeatSystem = requires(S& s, double t, const Eigen::VectorXd& x, Eigen::VectorXd& dxdt, int i) {
+  { s.nodes() } -> std::convertible_to<int>;
+  { s.integrals() } -> std::convertible_to<int>;
+  s.rates(t, x, dxdt);                                            // f(t, x)
+  s.linearise(t, x, dxdt);                                        // f and, at (t, x), the three below
+  { s.capacity() } -> std::convertible_to<const Eigen::VectorXd&>;    // dH/dT (n)
+  { s.matrix() } -> std::same_as<SparseLdlt&>;                    // -df_H/dT, symmetric positive semidefinite (n x n)
+  { s.integral_rows() } -> std::convertible_to<const Eigen::MatrixXd&>;  // df_Q/dT (n x q)
+  { s.temperatures() } -> std::convertible_to<const Eigen::VectorXd&>;   // at the last linearise (n)
+  { s.node_name(i) } -> std::convertible_to<std::string>;
+};
+
+struct StepOptions {
+  double absolute = 0.02;     //!< tolerance of one step on a temperature [K]
+  double relative = 1e-4;     //!< of its distance from `reference` [-]
+  double reference = 293.15;  //!< [K]
+  double largest_step = 60;   //!< [s]
+  double smallest_step = 1e-9;  //!< [s]
+  long most_steps = 50'000'000;
+  double safety = 0.9, shrink = 0.2, growth = 5;
+};
+
+struct StepCounts {
+  long steps = 0, rejected = 0, rates = 0, factorisations = 0;
+};
+
+template <class System>
+class LinearlyImplicitStepper {
+ public:
+  using state_type = Eigen::VectorXd;
+  using value_type = double;
+  using deriv_type = Eigen::VectorXd;
+  using time_type = double;
+  using stepper_category = boost::numeric::odeint::dense_output_stepper_tag;
+
+  LinearlyImplicitStepper(int nodes, int integrals, const Tableau& tableau, const StepOptions& options)
+      : tableau_(tableau), options_(options), n_(nodes) {
+    const int size = nodes + integrals;
+    for (Eigen::VectorXd* v : {&x_, &slope_, &old_x_, &old_slope_, &stage_x_, &stage_f_, &time_slope_}) v->setZero(size);
+    u_.setZero(nodes, Tableau::kStages);
+    uq_.setZero(integrals, Tableau::kStages);
+    diagonal_.setZero(nodes);
+    right_.setZero(nodes);
+  }
+
+  void initialize(const state_type& x, double t, double dt) {
+    // odeint shortens the last step before an end time by starting again from the stepper's own state.
+    if (&x != &x_ || t != t_) {
+      x_ = x;
+      t_ = t;
+      linearised_ = false;
+      last_error_ = 1;
+      rejected_before_ = false;
+      first_proposal_ = 0;
+    }
+    dt_ = dt;
+  }
+
+  //! One accepted step. \returns its begin and end [s]. \throws SolveError
+  template <class S>
+  std::pair<double, double> do_step(S&& wrapped) {
+    System& system = unwrap(wrapped);
+    if (!linearised_) relinearise(system);
+    old_x_ = x_;
+    old_slope_ = slope_;
+    old_t_ = t_;
+    for (;;) {
+      if (counts_.steps + counts_.rejected >= options_.most_steps) fail(system, "too many steps");
+      dt_ = std::min(dt_, options_.largest_step);
+      const double error = try_step(system);
+      if (error <= 1) {
+        ++counts_.steps;
+        t_ = old_t_ + dt_;
+        x_ = stage_x_;
+        relinearise(system);
+        const double e = std::max(error, 1e-4);
+        double factor = options_.safety * std::pow(e, -0.7 / 3) * std::pow(last_error_, 0.4 / 3);
+        factor = std::clamp(factor, options_.shrink, rejected_before_ ? 1.0 : options_.growth);
+        last_error_ = e;
+        rejected_before_ = false;
+        const double done = dt_;
+        dt_ = done * factor;
+        if (first_proposal_ == 0) first_proposal_ = dt_;
+        return {old_t_, t_};
+      }
+      ++counts_.rejected;
+      rejected_before_ = true;
+      dt_ *= std::isfinite(error) ? std::clamp(options_.safety * std::pow(error, -1.0 / 3), options_.shrink, 0.9) : 0.1;
+      if (!(dt_ > options_.smallest_step)) fail(system, "step too small");
+    }
+  }
+
+  //! State inside the last step, by the cubic through both ends and their slopes (third order).
+  void calc_state(double t, state_type& x) const {
+    const double h = t_ - old_t_;
+    if (!(h > 0)) {
+      x = x_;
+      return;
+    }
+    const double s = (t - old_t_) / h, s2 = s * s, s3 = s2 * s;
+    x.noalias() = (1 - 3 * s2 + 2 * s3) * old_x_ + (3 * s2 - 2 * s3) * x_ + (s - 2 * s2 + s3) * h * old_slope_ +
+                  (s3 - s2) * h * slope_;
+  }
+
+  [[nodiscard]] const state_type& current_state() const { return x_; }
+  [[nodiscard]] double current_time() const { return t_; }
+  [[nodiscard]] const state_type& previous_state() const { return old_x_; }
+  [[nodiscard]] double previous_time() const { return old_t_; }
+  [[nodiscard]] double current_time_step() const { return dt_; }
+  //! What the first step since initialize() with a new state showed to be the right step there; 0 before it [s].
+  [[nodiscard]] double first_proposal() const { return first_proposal_; }
+  [[nodiscard]] const StepCounts& counts() const { return counts_; }
+
+ private:
+  template <class S>
+  static System& unwrap(S& s) {
+    if constexpr (requires { s.get(); }) return s.get();  // std::reference_wrapper
+    else return s;
+  }
+
+  void relinearise(System& system) {
+    system.linearise(t_, x_, slope_);
+    ++counts_.rates;
+    linearised_ = true;
+  }
+
+  // Leaves the new state in stage_x_. \returns the scaled error; infinity when the matrix cannot be factorised
+  double try_step(System& system) {
+    const double h = dt_, per_hg = 1 / (h * tableau_.diagonal);
+    const Eigen::VectorXd& capacity = system.capacity();
+    const Eigen::MatrixXd& rows = system.integral_rows();
+    const Eigen::Index n = n_, q = uq_.rows();
+    diagonal_.noalias() = per_hg * capacity;
+    ++counts_.factorisations;
+    if (!system.matrix().factorise(diagonal_)) return std::numeric_limits<double>::infinity();
+    // A W-method needs no df/dt; without it the others fall to order 1 under a load that changes with time.
+    const bool timed = tableau_.order_inexact < tableau_.order;
+    if (timed) {
+      const double ahead = 1e-5 * h;
+      system.rates(old_t_ + ahead, old_x_, time_slope_);
+      ++counts_.rates;
+      time_slope_ = (time_slope_ - old_slope_) / ahead;
+    }
+
+    for (int i = 0; i < Tableau::kStages; ++i) {
+      const bool at_start = i == 0 || tableau_.a.row(i).head(i).isZero(0);
+      const Eigen::VectorXd* f = &old_slope_;
+      if (!at_start) {
+        combine(system, tableau_.a.row(i), i);
+        system.rates(old_t_ + tableau_.time[i] * h, stage_x_, stage_f_);
+        ++counts_.rates;
+        f = &stage_f_;
+      }
+      right_.setZero();
+      for (int j = 0; j < i; ++j) right_ += (tableau_.c(i, j) / h) * u_.col(j);
+      right_ = f->head(n) + right_.cwiseProduct(capacity);
+      if (timed) right_ += (tableau_.time_slope[i] * h) * time_slope_.head(n);
+      system.matrix().solve(right_);
+      u_.col(i) = right_;
+      for (Eigen::Index k = 0; k < q; ++k) {
+        double sum = (*f)[n + k] + rows.col(k).dot(right_);
+        if (timed) sum += tableau_.time_slope[i] * h * time_slope_[n + k];
+        for (int j = 0; j < i; ++j) sum += (tableau_.c(i, j) / h) * uq_(k, j);
+        uq_(k, i) = sum / per_hg;
+      }
+    }
+    combine(system, tableau_.m, Tableau::kStages);
+
+    double worst = 0;
+    const Eigen::VectorXd& temperature = system.temperatures();
+    for (Eigen::Index k = 0; k < n; ++k) {
+      const double e = u_.row(k).dot(tableau_.error.transpose());
+      const double scale = options_.absolute + options_.relative * std::abs(temperature[k] - options_.reference);
+      const double ratio = std::abs(e) / scale;
+      if (!(ratio <= worst)) {
+        worst = ratio;
+        worst_node_ = static_cast<int>(k);
+      }
+      if (!std::isfinite(ratio)) return std::numeric_limits<double>::infinity();
+    }
+    return worst;
+  }
+
+  // stage_x_ = old state + sum of the first `count` stages with the given weights
+  template <class Weights>
+  void combine(System& system, const Weights& weight, int count) {
+    right_.setZero();
+    stage_x_ = old_x_;
+    for (int j = 0; j < count; ++j) {
+      if (weight[j] == 0) continue;
+      right_ += weight[j] * u_.col(j);
+      stage_x_.tail(uq_.rows()) += weight[j] * uq_.col(j);
+    }
+    stage_x_.head(n_) += right_.cwiseProduct(system.capacity());
+  }
+
+  [[noreturn]] void fail(System& system, const char* why) const {
+    const auto k = static_cast<Eigen::Index>(worst_node_);
+    const std::string node = system.node_name(worst_node_);
+    throw SolveError(std::string("the solver stopped: ") + why + " at " + std::to_string(old_t_) + " s, step " +
+                         std::to_string(dt_) + " s, node " + node + " at " +
+                         std::to_string(system.temperatures()[k] - 273.15) + " degC",
+                     old_t_, dt_, node, old_t_);
+  }
+
+  const Tableau& tableau_;
+  StepOptions options_;
+  Eigen::Index n_;
+  Eigen::VectorXd x_, slope_, old_x_, old_slope_, stage_x_, stage_f_, time_slope_, diagonal_, right_;
+  Eigen::MatrixXd u_, uq_;
+  double t_ = 0, old_t_ = 0, dt_ = 0, last_error_ = 1, first_proposal_ = 0;
+  bool linearised_ = false, rejected_before_ = false;
+  int worst_node_ = 0;
+  StepCounts counts_;
+};
+
+}  // namespace hatring::solve

@@ -1,0 +1,213 @@
+// SPDX-License-Identifier: MIT
+#include "sim/solve/wheel_system.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include "models/constants.hpp"
+#include "models/friction.hpp"
+
+namespace hatring::solve {
+namespace {
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
+
+double fourth(double t) { return t * t * t * t; }
+
+}  // namespace
+
+WheelSystem::WheelSystem(const network::Network& network, std::function<Load(double)> load)
+    : network_(network), load_(std::move(load)), n_(network.size()) {
+  network.validate();
+  for (const network::Node& node : network.nodes) {
+    inverse_mass_.push_back(1 / node.mass);
+    content_.push_back(&network.contents[at(node.content)]);
+    beyond_hub_.push_back(node.part == network::Part::wheel);
+  }
+  std::vector<std::pair<int, int>> pairs;
+  for (const auto& l : network.links) pairs.emplace_back(l.a, l.b);
+  for (const auto& r : network.rubbings) pairs.emplace_back(r.ring, r.pad);
+  for (const auto& s : network.surfaces)
+    if (s.air != network::kAmbient) pairs.emplace_back(s.node, s.air);
+  for (const auto& r : network.radiations)
+    if (r.b != network::kAmbient) pairs.emplace_back(r.a, r.b);
+  ldlt_ = SparseLdlt(n_, pairs);
+  find_slots();
+  for (Eigen::VectorXd* v : {&temperature_, &capacity_, &scratch_t_, &scratch_r_}) v->setZero(n_);
+  rows_.setZero(n_, kIntegrals);
+}
+
+void WheelSystem::find_slots() {
+  const auto ends = [&](int a, int b) {
+    return b == network::kAmbient ? Ends{ldlt_.slot(a, a), -1, -1} : Ends{ldlt_.slot(a, a), ldlt_.slot(b, b), ldlt_.slot(a, b)};
+  };
+  for (const auto& l : network_.links) link_slots_.push_back(ends(l.a, l.b));
+  for (const auto& r : network_.rubbings) rubbing_slots_.push_back(ends(r.ring, r.pad));
+  for (const auto& s : network_.surfaces) surface_slots_.push_back(ends(s.node, s.air));
+  for (const auto& r : network_.radiations) radiation_slots_.push_back(ends(r.a, r.b));
+}
+
+void WheelSystem::set_window(double begin, double end) {
+  // Far below any time scale here, far above the rounding of a day in seconds.
+  constexpr double kInside = 1e-8;
+  const double inset = std::min(kInside, 0.25 * (end - begin));
+  begin_ = begin + inset;
+  end_ = end - inset;
+}
+
+Load WheelSystem::load_at(double time) const { return load_(std::clamp(time, begin_, end_)); }
+
+Eigen::VectorXd WheelSystem::initial_state() const {
+  Eigen::VectorXd x = Eigen::VectorXd::Zero(n_ + kIntegrals);
+  const std::vector<double> heat = network_.initial_heat();
+  std::copy(heat.begin(), heat.end(), x.data());
+  return x;
+}
+
+WheelSystem::RubbingFlow WheelSystem::rub(const network::Rubbing& r, const Load& load, double t_ring, double t_pad,
+                                          double resistivity_ring, double resistivity_pad) const {
+  const double power = load.heat * r.share;
+  const models::ContactSplit split =
+      models::contact_split(r.contact * load.applied, r.shape_ring * resistivity_ring, r.shape_pad * resistivity_pad);
+  const double across = split.conductance * (t_pad - t_ring);
+  const double share = network_.fixed_ring_share >= 0 ? network_.fixed_ring_share : split.ring_share;
+  return {share * power + across, (1 - share) * power - across, split.conductance};
+}
+
+template <bool kLinearise>
+void WheelSystem::evaluate(double time, const Eigen::VectorXd& x, Eigen::VectorXd& dxdt) {
+  const Load load = load_at(time);
+  const network::SpeedWeights speed = network_.grid.locate(load.speed);
+  Eigen::VectorXd& t = kLinearise ? temperature_ : scratch_t_;
+  double* const resistivity = scratch_r_.data();
+  for (int i = 0; i < n_; ++i) {
+    const network::HeatContent::Value v = content_[at(i)]->at(x[i] * inverse_mass_[at(i)]);
+    t[i] = v.temperature;
+    resistivity[i] = v.resistivity;
+    if constexpr (kLinearise) capacity_[i] = 1 / (inverse_mass_[at(i)] * v.slope);
+  }
+  double* const f = dxdt.data();
+  std::fill(f, f + n_ + kIntegrals, 0.0);
+  double* const integral = f + n_;
+  double* const matrix = ldlt_.values().data();
+  if constexpr (kLinearise) {
+    ldlt_.values().setZero();
+    rows_.leftCols(3).setZero();
+  }
+  const auto couple = [&](const Ends& e, double g) {
+    matrix[e.aa] += g;
+    matrix[e.bb] += g;
+    matrix[e.ab] -= g;
+  };
+
+  for (std::size_t k = 0; k < network_.links.size(); ++k) {
+    const network::Link& l = network_.links[k];
+    const double g = 1 / (l.shape_a * resistivity[l.a] + network::Network::contact(l, load.applied) + l.shape_b * resistivity[l.b]);
+    const double q = g * (t[l.a] - t[l.b]);
+    f[l.a] -= q;
+    f[l.b] += q;
+    if constexpr (kLinearise) couple(link_slots_[k], g);  // the change of k with T is left out: a W-method needs no more
+  }
+
+  for (std::size_t k = 0; k < network_.rubbings.size(); ++k) {
+    const network::Rubbing& r = network_.rubbings[k];
+    const RubbingFlow flow = rub(r, load, t[r.ring], t[r.pad], resistivity[r.ring], resistivity[r.pad]);
+    f[r.ring] += flow.to_ring;
+    f[r.pad] += flow.to_pad;
+    integral[kToRing] += flow.to_ring;
+    integral[kFriction] += flow.to_ring + flow.to_pad;
+    if constexpr (kLinearise) couple(rubbing_slots_[k], flow.conductance);
+  }
+
+  for (std::size_t k = 0; k < network_.surfaces.size(); ++k) {
+    const network::Surface& s = network_.surfaces[k];
+    const network::ConductanceTable& table = network_.tables[at(s.table)];
+    const bool outside = s.air == network::kAmbient;
+    const double difference = t[s.node] - (outside ? network_.ambient : t[s.air]);
+    double g, slope = 0;
+    if constexpr (kLinearise) {
+      const auto value = table.with_slope(speed, difference);
+      g = value.conductance * s.scale;
+      // Flow against difference is monotone; a floor keeps the matrix positive where the table's slope is not.
+      slope = std::max(g + value.slope * s.scale * difference, 0.1 * g);
+    } else {
+      g = table(speed, difference) * s.scale;
+    }
+    const double q = g * difference;
+    f[s.node] -= q;
+    if (!outside) {
+      f[s.air] += q;
+      if constexpr (kLinearise) couple(surface_slots_[k], slope);
+      continue;
+    }
+    const Integral where = beyond_hub_[at(s.node)] ? kWheelLoss : kConvection;
+    integral[where] += q;
+    if constexpr (kLinearise) {
+      matrix[surface_slots_[k].aa] += slope;
+      rows_(s.node, where) += slope;
+    }
+  }
+
+  for (std::size_t k = 0; k < network_.radiations.size(); ++k) {
+    const network::Radiation& r = network_.radiations[k];
+    const double factor = models::kStefanBoltzmann * r.factor;
+    if (r.b != network::kAmbient) {
+      const double q = factor * (fourth(t[r.a]) - fourth(t[r.b]));
+      f[r.a] -= q;
+      f[r.b] += q;
+      if constexpr (kLinearise) {
+        const double mean = 0.5 * (t[r.a] + t[r.b]);
+        couple(radiation_slots_[k], 4 * factor * mean * mean * mean);  // symmetric stand-in for the exact 4 T^3 of each side
+      }
+      continue;
+    }
+    const double q = factor * (fourth(t[r.a]) - fourth(network_.ambient));
+    const Integral where = beyond_hub_[at(r.a)] ? kWheelLoss : kRadiation;
+    f[r.a] -= q;
+    integral[where] += q;
+    if constexpr (kLinearise) {
+      const double slope = 4 * factor * t[r.a] * t[r.a] * t[r.a];
+      matrix[radiation_slots_[k].aa] += slope;
+      rows_(r.a, where) += slope;
+    }
+  }
+}
+
+template void WheelSystem::evaluate<false>(double, const Eigen::VectorXd&, Eigen::VectorXd&);
+template void WheelSystem::evaluate<true>(double, const Eigen::VectorXd&, Eigen::VectorXd&);
+
+void WheelSystem::temperatures_of(const Eigen::VectorXd& x, Eigen::VectorXd& temperature) const {
+  for (int i = 0; i < n_; ++i) temperature[i] = content_[at(i)]->temperature(x[i] * inverse_mass_[at(i)]);
+}
+
+double WheelSystem::resistivity_of(network::NodeId i, const Eigen::VectorXd& t) const {
+  const network::HeatContent& c = *content_[at(i)];
+  return c.at(c.enthalpy(t[i])).resistivity;
+}
+
+double WheelSystem::face_temperature(std::size_t face, const Eigen::VectorXd& t, const Load& load) const {
+  const network::Face& fc = network_.faces[face];
+  const double own = resistivity_of(fc.cell, t);
+  double inward = 0;  // heat through the face into the cell [W]
+  for (const network::Rubbing& r : network_.rubbings)
+    if (r.ring == fc.cell) inward += rub(r, load, t[r.ring], t[r.pad], own, resistivity_of(r.pad, t)).to_ring;
+  double onward = 0;  // heat from the cell to the next one [W]
+  if (fc.below >= 0) {
+    const network::Link& l = network_.links[at(fc.link)];
+    onward = (t[fc.cell] - t[fc.below]) / (l.shape_a * resistivity_of(l.a, t) + network::Network::contact(l, load.applied) + l.shape_b * resistivity_of(l.b, t));
+  }
+  return t[fc.cell] + fc.shape * own * (2 * inward + onward) / 6;
+}
+
+double WheelSystem::pad_surface_temperature(network::NodeId first_cell, const Eigen::VectorXd& t, const Load& load) const {
+  const double own = resistivity_of(first_cell, t);
+  double inward = 0, conductance = 0;  // bands side by side
+  for (const network::Rubbing& r : network_.rubbings) {
+    if (r.pad != first_cell) continue;
+    inward += rub(r, load, t[r.ring], t[r.pad], resistivity_of(r.ring, t), own).to_pad;
+    conductance += 1 / (r.shape_pad * own);
+  }
+  return conductance > 0 ? t[first_cell] + inward / conductance : t[first_cell];
+}
+
+}  // namespace hatring::solve

@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: MIT
+// Order observed when the step is halved, against the classical Runge-Kutta method with far smaller steps.
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "tests/sim/solve/small_networks.hpp"
+
+namespace hatring::solve {
+namespace {
+
+using test::march;
+
+constexpr double kDuration = 8;
+
+// Hands the stepper a matrix that is wrong by a factor.
+class Skewed {
+ public:
+  Skewed(WheelSystem& inner, double factor) : inner_(inner), factor_(factor) {}
+  [[nodiscard]] int nodes() const { return inner_.nodes(); }
+  [[nodiscard]] int integrals() const { return inner_.integrals(); }
+  void rates(double t, const Eigen::VectorXd& x, Eigen::VectorXd& f) { inner_.rates(t, x, f); }
+  void linearise(double t, const Eigen::VectorXd& x, Eigen::VectorXd& f) {
+    inner_.linearise(t, x, f);
+    inner_.matrix().values() *= factor_;
+    rows_ = factor_ * inner_.integral_rows();
+  }
+  [[nodiscard]] const Eigen::VectorXd& capacity() const { return inner_.capacity(); }
+  [[nodiscard]] SparseLdlt& matrix() { return inner_.matrix(); }
+  [[nodiscard]] const Eigen::MatrixXd& integral_rows() const { return rows_; }
+  [[nodiscard]] const Eigen::VectorXd& temperatures() const { return inner_.temperatures(); }
+  [[nodiscard]] std::string node_name(int i) const { return inner_.node_name(i); }
+
+ private:
+  WheelSystem& inner_;
+  double factor_;
+  Eigen::MatrixXd rows_;
+};
+
+// Largest error of a node's temperature [K].
+double error(const WheelSystem& system, const Eigen::VectorXd& x, const Eigen::VectorXd& exact) {
+  Eigen::VectorXd a(system.nodes()), b(system.nodes());
+  system.temperatures_of(x, a);
+  system.temperatures_of(exact, b);
+  return (a - b).lpNorm<Eigen::Infinity>();
+}
+
+double observed_order(const network::Network& net, const std::function<Load(double)>& load, const Tableau& tableau, double factor = 1) {
+  WheelSystem system(net, load);
+  Skewed skewed(system, factor);
+  const Eigen::VectorXd start = system.initial_state();
+  const Eigen::VectorXd exact = test::march_explicit(system, start, kDuration, 16000);
+  const double coarse = error(system, march(skewed, start, kDuration, 128, tableau), exact);
+  const double fine = error(system, march(skewed, start, kDuration, 256, tableau), exact);
+  CAPTURE(coarse, fine);
+  CHECK(fine > 1e-9);  // above the rounding, so that the ratio means something
+  return std::log2(coarse / fine);
+}
+
+Load no_load(double) { return {}; }
+
+}  // namespace
+
+TEST_CASE("ROS34PW2 is of order 3 on a constant-coefficient network, driven or not, whatever the matrix") {
+  const network::Network net = test::linear_chain();
+  for (const double factor : {1.0, 0.7, 1.3}) {
+    CAPTURE(factor);
+    const double free = observed_order(net, no_load, ros34pw2(), factor), driven = observed_order(net, test::smooth_load, ros34pw2(), factor);
+    CAPTURE(free, driven);
+    CHECK(free > 2.8);
+    CHECK(driven > 2.8);
+  }
+}
+
+TEST_CASE("ROS34PW2 keeps order 3 with radiation, k(T), c(T) and an inexact matrix") {
+  const double driven = observed_order(test::curved_chain(), test::smooth_load, ros34pw2());
+  CAPTURE(driven);
+  CHECK(driven > 2.8);
+}
+
+TEST_CASE("RODAS3 is of order 3 on a constant-coefficient network with the exact matrix") {
+  const network::Network net = test::linear_chain();
+  const double free = observed_order(net, no_load, rodas3()), driven = observed_order(net, test::smooth_load, rodas3());
+  CAPTURE(free, driven);
+  CHECK(free > 2.8);
+  CHECK(driven > 2.8);
+}
+
+}  // namespace hatring::solve

@@ -1,0 +1,229 @@
+// SPDX-License-Identifier: MIT
+// node page.test.mjs RENDER_PAGE NPM_DIR [SCREENSHOT_DIR]: the report page in headless Chromium.
+import assert from 'node:assert/strict';
+import { execFileSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { syntheticRun } from './synthetic_run.mjs';
+
+const [renderPage, npmDir, pictures] = process.argv.slice(2);
+const chromiumPath = ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find((path) => existsSync(path));
+if (!chromiumPath || !existsSync(join(npmDir, 'installed'))) {
+  console.log('skipped: no Chromium, or the npm packages of the report are missing');
+  process.exit(77);
+}
+const require = createRequire(join(npmDir, 'package.json'));
+const { chromium } = require('playwright-core');
+const axe = readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
+
+const kHostile = '<script>alert(1)</script>';
+const work = mkdtempSync(join(tmpdir(), 'hatring-report-'));
+const flags = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
+function renderRun(name, run) {
+  const json = join(work, `${name}.json`);
+  const html = join(work, `${name}.html`);
+  writeFileSync(json, JSON.stringify(run));
+  execFileSync(renderPage, [json, html]);
+  return pathToFileURL(html).href;
+}
+
+async function open(context, url) {
+  const page = await context.newPage();
+  const faults = [];
+  page.on('console', (message) => {
+    if (message.type() === 'error' || message.type() === 'warning') faults.push(message.text());
+  });
+  page.on('pageerror', (error) => faults.push(String(error)));
+  page.on('dialog', (dialog) => {
+    faults.push(`dialog ${dialog.message()}`);
+    void dialog.dismiss();
+  });
+  page.on('request', (request) => {
+    if (request.url() !== url && !request.url().startsWith('data:')) faults.push(`request to ${request.url()}`);
+  });
+  await page.goto(url);
+  await page.waitForSelector('html[data-ready=yes]');
+  return { page, faults };
+}
+
+const text = (page, selector) => page.locator(selector).first().innerText();
+
+async function readsAndSwitches(context, url, run) {
+  const { page, faults } = await open(context, url);
+  assert.equal(await text(page, 'h1'), kHostile, 'the title is shown as text');
+  assert.match(await text(page, '.answer h2'), /^The front hat gets hotter/);
+  await page.getByText('within limits', { exact: false }).and(page.locator('summary')).click();
+  assert.equal(await page.locator('.verdict').count(), run.verdicts.length);
+
+  // Every verdict is told by a word and by a shape of its own.
+  const shapes = await page
+    .locator('.verdict')
+    .evaluateAll((rows) =>
+      rows.map((row) => [row.querySelector('.level').textContent, row.querySelector('.outline').getAttribute('d')]),
+    );
+  assert.equal(new Set(shapes.map(([word]) => word)).size, new Set(shapes.map(([, shape]) => shape)).size);
+
+  // The units switch: temperatures with offset, margins by scale alone, lengths in mm and thou.
+  const hat = run.verdicts[0];
+  const fact = (title, name) => text(page, `.verdict:has(h3:text("${title}")) .${name} dd`);
+  assert.equal(await fact('Front hat', 'value'), `${Math.round(hat.value - 273.15)}\u00a0°C`);
+  assert.equal(await fact('Front hat', 'margin'), `${Math.round(-hat.margin)}\u00a0°C over`);
+  assert.equal(await fact('Front joint', 'value'), `${(1e3 * run.verdicts[3].value).toFixed(2)}\u00a0mm`);
+  assert.equal(await fact('heating rate', 'limit'), 'no value');
+  await page.getByRole('radio', { name: 'US' }).focus();
+  await page.keyboard.press('Space');
+  assert.equal(await fact('Front hat', 'value'), `${Math.round(hat.value * 1.8 - 459.67)}\u00a0°F`);
+  assert.equal(await fact('Front hat', 'margin'), `${Math.round(-1.8 * hat.margin)}\u00a0°F over`);
+  assert.equal(await fact('Front joint', 'value'), `${(run.verdicts[3].value / 25.4e-6).toFixed(1)}\u00a0thou`);
+  assert.equal(await fact('heating rate', 'value'), `${Math.round(1.8 * 182)}\u00a0°F/s`);
+  assert.match(await text(page, '.moment'), /\bft in, \d+\smph$/);
+  await page.getByRole('radio', { name: 'Metric' }).check({ force: true });
+
+  // Another lap: the cursor starts at its hottest face, and the arrow keys move it.
+  const lap3 = run.spans.findIndex(({ label }) => label === 'lap 3');
+  await page.getByLabel('Show', { exact: true }).selectOption(String(lap3));
+  assert.match(await text(page, '.moment'), /lap 3/);
+  const hottest = run.laps.front[lap3].highest.ring_face_outboard;
+  assert.equal(await text(page, '.key li strong'), `${Math.round(hottest - 273.15)}\u00a0°C`);
+  const before = await text(page, '.moment');
+  const slider = page.getByRole('slider', { name: 'Moment shown', exact: true });
+  await slider.focus();
+  for (let i = 0; i < 30; ++i) await page.keyboard.press('ArrowRight');
+  assert.notEqual(await text(page, '.moment'), before);
+  assert.match(await slider.getAttribute('aria-valuetext'), /lap 3.*km\/h; Ring face, outboard \d+\s°C/);
+
+  // A tap on the speed chart moves the cursor of the temperature chart: they are linked.
+  const moved = await text(page, '.moment');
+  await page
+    .locator('.u-over')
+    .first()
+    .click({ position: { x: 20, y: 40 } });
+  assert.notEqual(await text(page, '.moment'), moved);
+  const lines = await page
+    .locator('section:nth-of-type(2) .u-cursor-x')
+    .evaluateAll((all) => all.map((line) => line.style.transform.match(/translate\((-?[\d.]+)px/)?.[1]));
+  assert.equal(lines.length, 2);
+  assert.equal(lines[0], lines[1]);
+
+  // Along distance, the other axle, the data table, another part.
+  await page.getByRole('radio', { name: 'Distance' }).check({ force: true });
+  assert.match(await text(page, '.axis-title'), /Lap 3: distance, km/);
+  await page.getByText('Choose the parts shown').click();
+  await page.getByRole('checkbox', { name: /Hub/ }).check();
+  assert.equal(await page.locator('section:nth-of-type(2) .key li').count(), 6);
+  await page.getByText('The same as a table').first().click();
+  await page.locator('section:nth-of-type(2) .scroll tbody tr').nth(20).waitFor();
+  await page.getByRole('radio', { name: 'Rear' }).check({ force: true });
+  assert.ok(await page.getByText('The rear disc has no joint').isVisible());
+  await page.getByRole('radio', { name: 'Front' }).check({ force: true });
+
+  // Parking: the caliper's peak is named; the joint: the change of sign is told.
+  assert.match(await text(page, 'ul.plain'), /Caliper: peaks at \d+\s°C after \d+:\d\d parked\./);
+  assert.ok(await page.getByText('loaded the other way').isVisible());
+  await page.getByLabel('Lap', { exact: true }).selectOption({ index: 2 });
+  assert.ok(await page.getByRole('heading', { name: 'Before you rely on this' }).isVisible());
+  assert.deepEqual(faults, []);
+  await page.close();
+}
+
+async function isAccessible(context, url, width, colorScheme) {
+  const { page, faults } = await open(context, url);
+  await page.setViewportSize({ width, height: width < 600 ? 800 : 900 });
+  await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
+  await page.getByText('Choose the parts shown').click();
+  // The page's policy bars foreign scripts, so the checker comes in through the debugger.
+  await page.evaluate(axe);
+  const { violations } = await page.evaluate(() => globalThis.axe.run());
+  assert.deepEqual(
+    violations.map(({ id, nodes }) => `${id}: ${nodes[0].html} ${nodes[0].failureSummary}`),
+    [],
+  );
+  const sideways = await page.evaluate(
+    () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+  );
+  assert.ok(sideways <= 0, `${width} px: the page is ${sideways} px too wide`);
+  const small = await page.evaluate(() =>
+    [...document.querySelectorAll('#page *')]
+      .filter(
+        (element) =>
+          [...element.childNodes].some((node) => node.nodeType === 3 && node.textContent.trim()) &&
+          element.checkVisibility() &&
+          parseFloat(getComputedStyle(element).fontSize) < 16,
+      )
+      .map((element) => element.outerHTML.slice(0, 80)),
+  );
+  assert.deepEqual(small, [], 'text under 16 px');
+  const targets = await page.evaluate(() =>
+    [...document.querySelectorAll('button, select, summary, label:has(input), input[type=range]')]
+      .filter((element) => element.checkVisibility() && element.getBoundingClientRect().height < 43.9)
+      .map((element) => element.outerHTML.slice(0, 80)),
+  );
+  assert.deepEqual(targets, [], 'targets under 44 px');
+  if (pictures) {
+    await page.evaluate(() => scrollTo(0, 0));
+    const name = join(pictures, `${width}-${colorScheme}`);
+    await page.screenshot({ path: `${name}-first.png` });
+    await page.screenshot({ path: `${name}.png`, fullPage: true });
+  }
+  assert.deepEqual(faults, []);
+  await page.close();
+}
+
+async function prints(context, url) {
+  const { page, faults } = await open(context, url);
+  await page.emulateMedia({ colorScheme: 'dark' });
+  const pdf = await page.pdf({ format: 'A4', ...(pictures ? { path: join(pictures, 'page.pdf') } : {}) });
+  assert.ok(pdf.length > 10000);
+  assert.deepEqual(faults, []);
+  await page.close();
+}
+
+// A run with hardly anything in it still opens and says what it can.
+async function toleratesLittle(context) {
+  const url = renderRun('little', {
+    format: 1,
+    sentence: 'Nothing was heated.',
+    level: 'not judged',
+    verdicts: [],
+    cautions: ['An estimate.'],
+  });
+  const { page, faults } = await open(context, url);
+  assert.match(await text(page, '.answer h2'), /Not judged\. Nothing was heated\./);
+  assert.ok(await page.getByText('An estimate.').isVisible());
+  assert.deepEqual(faults, []);
+  await page.close();
+}
+
+let context;
+try {
+  const run = syntheticRun(kHostile);
+  run.verdicts[0].advice = 'Mind <img src=x onerror=alert(2)>.';
+  const url = renderRun('run', run);
+  context = await chromium.launchPersistentContext(join(work, 'profile'), {
+    executablePath: chromiumPath,
+    headless: true,
+    args: flags,
+    locale: 'en-GB',
+    viewport: { width: 1280, height: 900 },
+  });
+  await readsAndSwitches(context, url, run);
+  for (const width of [360, 1280])
+    for (const scheme of ['light', 'dark']) await isAccessible(context, url, width, scheme);
+  await prints(context, url);
+  await toleratesLittle(context);
+} finally {
+  await context?.close();
+  rmSync(work, { recursive: true, force: true });
+}

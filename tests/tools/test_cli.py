@@ -1,0 +1,332 @@
+# SPDX-License-Identifier: MIT
+"""End to end through the binary named by the environment variable HATRING.
+
+test_cli.py            runs everything
+test_cli.py Class.name runs one test
+test_cli.py --list     prints the names, one a line (CMake makes a ctest of each)
+"""
+import json
+import os
+import pathlib
+import pty
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import unittest
+
+HERE = pathlib.Path(__file__).resolve().parent
+CONFIGS = HERE.parents[1] / "configs"
+DEMO = CONFIGS / "demo.yaml"
+WITHIN, EXCEEDED, BAD_INPUT = 0, 1, 2
+RAN = (WITHIN, EXCEEDED)
+JSON_KEYS = {"verdicts", "peaks", "joint", "pedal", "fluid", "balance", "timing"}
+# A run that is over quickly, for what does not depend on the physics.
+QUICK = ("--mesh", "lump", "--no-report", "--set", "session.1.laps=1", "--set", "session.3.park=1 min")
+
+
+def hatring(*args, cwd=None, **env):
+    """Runs the binary with no terminal."""
+    return subprocess.run([os.environ["HATRING"], *map(str, args)], cwd=cwd, env={**os.environ, **env},
+                          stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=240, check=False)
+
+
+def runnable_configs():
+    """Files under configs/ that hold a session."""
+    return sorted(path for path in CONFIGS.rglob("*.yaml") if re.search(r"^session:", path.read_text(), re.MULTILINE))
+
+
+def datasets(path):
+    """Every dataset of a result file by name, without what says when and how fast it was made."""
+    import h5py
+    found = {}
+
+    def visit(name, item):
+        if isinstance(item, h5py.Dataset) and "timing" not in name:
+            found[name] = item[()]
+
+    with h5py.File(path) as file:
+        file.visititems(visit)
+    return found
+
+
+class CliTest(unittest.TestCase):
+    def setUp(self):
+        folder = tempfile.TemporaryDirectory()
+        self.addCleanup(folder.cleanup)
+        self.folder = pathlib.Path(folder.name)
+
+    def run_well(self, *args, **env):
+        """A simulate run in this test's folder that must end with exit code 0 or 1."""
+        result = hatring("simulate", *args, cwd=self.folder, **env)
+        self.assertIn(result.returncode, RAN, result.stdout + result.stderr)
+        return result
+
+    def run_json(self, *args):
+        result = self.run_well(*args, "--json")
+        return json.loads(result.stdout)
+
+    def refused(self, *args):
+        """A run that must end with exit code 2, say why on stderr alone and leave nothing behind."""
+        before = sorted(self.folder.rglob("*"))
+        result = hatring(*args, cwd=self.folder)
+        self.assertEqual(result.returncode, BAD_INPUT, result.stdout + result.stderr)
+        self.assertEqual(result.stdout, "")
+        self.assertNotEqual(result.stderr, "")
+        self.assertEqual(sorted(self.folder.rglob("*")), before)
+        return result.stderr
+
+    def assert_same_datasets(self, one, other, without=()):
+        import numpy
+        first, second = datasets(one), datasets(other)
+        self.assertEqual(first.keys(), second.keys())
+        self.assertGreater(len(first), 20)
+        for name, values in first.items():
+            if name not in without:
+                numpy.testing.assert_array_equal(values, second[name], err_msg=name)
+
+
+class Demo(CliTest):
+    """The demo as it ships."""
+
+    def test_result_file_is_as_documented(self):
+        self.run_well(DEMO, "--out", "out", "--no-report")
+        self.assertEqual([p.name for p in (self.folder / "out").iterdir()], ["result.h5"])
+        check = subprocess.run([sys.executable, HERE / "check_result.py", self.folder / "out" / "result.h5"],
+                               capture_output=True, text=True, check=False)
+        self.assertEqual(check.returncode, 0, check.stdout + check.stderr)
+
+    def test_writes_report_and_result_beside_the_caller(self):
+        self.run_well(DEMO)
+        folder = self.folder / "demo-result"
+        self.assertEqual(sorted(p.name for p in folder.iterdir()), ["report.html", "result.h5"])
+        page = (folder / "report.html").read_text()
+        self.assertIn("</html>", page)
+        self.assertNotRegex(page, r"""(?:src|href)=["']?(?:https?:)?//""")
+
+    def test_json_answers(self):
+        answers = self.run_json(DEMO, "--no-report")
+        self.assertLessEqual(JSON_KEYS, answers.keys())
+        for verdict in answers["verdicts"]:
+            self.assertLessEqual({"part", "what", "level", "value", "limit", "margin", "unit", "time", "lap", "distance"},
+                                 verdict.keys())
+            self.assertNotIn("safe", json.dumps(verdict).lower().replace("safety", ""))
+        for axle in ("front", "rear"):
+            ring = answers["peaks"][axle]["ring_mean"]
+            self.assertLessEqual({"value", "time", "lap"}, ring.keys())
+            self.assertTrue(350 < ring["value"] < 1300, ring)  # [K]: brakes on a track get warm and do not melt
+            balance = answers["balance"][axle]
+            left = balance["friction"] - sum(balance[k] for k in
+                                             ("stored", "convection", "radiation", "to_wheel", "residual"))
+            self.assertLess(abs(left), 1e-6 * balance["friction"])
+            self.assertLess(abs(balance["residual"]), 1e-3 * balance["friction"])
+
+    def test_exit_code_says_whether_a_limit_is_exceeded(self):
+        result = self.run_well(DEMO, "--json", "--no-report")
+        levels = {verdict["level"] for verdict in json.loads(result.stdout)["verdicts"]}
+        self.assertEqual(result.returncode == EXCEEDED, "over the limit" in levels)
+
+
+class Output(CliTest):
+    def test_no_escape_codes_in_a_pipe(self):
+        result = self.run_well(DEMO, *QUICK)
+        self.assertNotIn("\x1b", result.stdout + result.stderr)
+        self.assertNotIn("\r", result.stdout + result.stderr)
+
+    def test_no_colour_on_a_terminal_when_asked(self):
+        main, terminal = pty.openpty()
+        process = subprocess.Popen([os.environ["HATRING"], "simulate", str(DEMO), *QUICK], cwd=self.folder,
+                                   env={**os.environ, "NO_COLOR": "1", "TERM": "xterm"}, stdin=subprocess.DEVNULL,
+                                   stdout=terminal, stderr=terminal)
+        os.close(terminal)
+        shown = b""
+        try:
+            while chunk := os.read(main, 65536):
+                shown += chunk
+        except OSError:  # the other end is closed
+            pass
+        os.close(main)
+        self.assertIn(process.wait(timeout=60), RAN)
+        self.assertNotEqual(shown, b"")
+        self.assertNotRegex(shown, rb"\x1b\[[0-9;]*m")
+
+    def test_json_is_alone_on_stdout(self):
+        result = self.run_well(DEMO, *QUICK, "--json")
+        self.assertIsInstance(json.loads(result.stdout), dict)
+        self.assertNotIn("NaN", result.stdout)
+
+    def test_quiet(self):
+        self.assertEqual(self.run_well(DEMO, *QUICK, "--quiet").stdout, "")
+
+    def test_units_on_the_terminal(self):
+        si = self.run_well(DEMO, *QUICK).stdout
+        us = self.run_well(DEMO, *QUICK, "--units", "us").stdout
+        self.assertRegex(si, r"\d °?C\b")
+        self.assertNotRegex(si, r"\d °?F\b")
+        self.assertRegex(us, r"\d °?F\b")
+        self.assertNotRegex(us, r"\d °?C\b")
+
+    def test_json_is_si_whatever_the_units(self):
+        runs = [self.run_json(DEMO, *QUICK, "--units", units) for units in ("si", "us")]
+        self.assertEqual(runs[0]["peaks"], runs[1]["peaks"])
+
+    def test_summary_carries_the_caution(self):
+        self.assertIn("estimate", self.run_well(DEMO, *QUICK).stdout)
+
+
+class Repeat(CliTest):
+    def test_same_config_same_datasets(self):
+        for out in ("one", "two"):
+            self.run_well(DEMO, "--mesh", "coarse", "--no-report", "--out", out)
+        self.assert_same_datasets(self.folder / "one" / "result.h5", self.folder / "two" / "result.h5")
+
+    def test_a_result_holds_all_that_repeats_it(self):
+        self.run_well(DEMO, *QUICK, "--out", "one")
+        text = datasets(self.folder / "one" / "result.h5")["config"]
+        (self.folder / "again.yaml").write_bytes(text)
+        self.run_well("again.yaml", "--no-report", "--out", "two")
+        self.assert_same_datasets(self.folder / "one" / "result.h5", self.folder / "two" / "result.h5", without=["config"])
+
+    def test_created_honours_source_date_epoch(self):
+        import h5py
+        self.run_well(DEMO, *QUICK, "--out", "out", SOURCE_DATE_EPOCH="86400")
+        with h5py.File(self.folder / "out" / "result.h5") as file:
+            created = file.attrs["created"]
+        self.assertTrue(str(created if isinstance(created, str) else created.decode()).startswith("1970-01-02"), created)
+
+    def test_an_earlier_result_is_replaced(self):
+        self.run_well(DEMO, *QUICK, "--out", "out")
+        self.run_well(DEMO, *QUICK, "--out", "out", "--set", "air.temperature=40 degC")
+        self.assertIn(b"40 degC", datasets(self.folder / "out" / "result.h5")["config"])
+        self.assertEqual([p.name for p in (self.folder / "out").iterdir()], ["result.h5"])
+
+
+class Options(CliTest):
+    def test_set_changes_the_run(self):
+        cold, hot = (self.run_json(DEMO, *QUICK, "--set", f"air.temperature={t} degC") for t in (0, 40))
+        self.assertGreater(hot["peaks"]["front"]["ring_mean"]["value"], cold["peaks"]["front"]["ring_mean"]["value"] + 5)
+
+    def test_a_lowered_limit_is_exceeded(self):
+        result = self.run_well(DEMO, *QUICK, "--set", "limits.ring_face=60 degC")
+        self.assertEqual(result.returncode, EXCEEDED, result.stdout)
+
+    def test_a_parked_car_is_within_its_limits(self):
+        session = self.folder / "parked.yaml"
+        shutil.copytree(CONFIGS, self.folder, dirs_exist_ok=True)
+        session.write_text("include: demo.yaml\nsession:\n  - {park: 2 min}\n")
+        result = self.run_well(session, "--mesh", "lump", "--no-report")
+        self.assertEqual(result.returncode, WITHIN, result.stdout)
+
+    def test_meshes(self):
+        for mesh in ("lump", "coarse", "standard"):
+            with self.subTest(mesh=mesh):
+                self.run_well(DEMO, "--no-report", "--mesh", mesh, *QUICK[3:])
+
+
+class Usage(CliTest):
+    def test_help(self):
+        for args in (["--help"], ["simulate", "--help"]):
+            with self.subTest(args=args):
+                result = hatring(*args)
+                self.assertEqual(result.returncode, 0, result.stderr)
+                self.assertIn("hatring", result.stdout)
+
+    def test_help_carries_the_cautions(self):
+        text = hatring("--help").stdout
+        for word in ("estimate", "inspect", "qualified"):
+            self.assertIn(word, text.lower())
+
+    def test_version(self):
+        self.assertRegex(hatring("--version").stdout, r"\d+\.\d+\.\d+")
+
+    def test_usage_errors(self):
+        for args in (["simulate", DEMO, "--no-such-option"], ["no-such-command"], [], ["simulate"],
+                     ["simulate", DEMO, "--mesh", "huge"], ["simulate", DEMO, "--units", "imperial"]):
+            with self.subTest(args=args):
+                self.refused(*args)
+
+    def test_a_missing_file_is_named(self):
+        self.assertIn("not-there.yaml", self.refused("simulate", "not-there.yaml"))
+
+    def test_set_errors_name_the_option(self):
+        for assignment, phrase in (("car.masss=1 kg", "mass"), ("car.mass=heavy", "car.mass"), ("car.mass", "key.path=value")):
+            with self.subTest(assignment=assignment):
+                text = self.refused("simulate", DEMO, "--set", assignment)
+                self.assertIn("--set", text)
+                self.assertIn(phrase, text)
+
+
+# Name: lines below `include: demo.yaml`, where the complaint points, and what it must say.
+BAD_CONFIGS = {
+    "unknown key": ("car: {masss: 1140 kg}", "2:7", "did you mean `mass`?"),
+    "bare number": ("car: {mass: 1140}", "2:13", "`1140 kg`"),
+    "wrong kind of unit": ("car:\n  mass: 3 m", "3:9", "car.mass"),
+    "out of range": ("brakes:\n  front_share: 1.5", "3:16", "brakes.front_share"),
+    "unknown word": ("brakes: {front: {fluid: {kind: dot6}}}", "2:32", "dot3"),
+    "unknown material": ("brakes: {front: {rotor: {ring: {material: cheese}}}}", "2:43", "cheese"),
+    "no trace": ("session:\n  - {laps: 3, trace: tracks/no_such_track.yaml}", "3:22", "no_such_track.yaml"),
+    "not YAML": ("car: {mass: [", "3:1", "error:"),
+    "ring inside out": ("brakes: {front: {rotor: {ring: {inner_diameter: 320 mm}}}}", "2:49", "inside out"),
+}
+
+
+class BadConfig(CliTest):
+    def complaint(self, text):
+        shutil.copytree(CONFIGS, self.folder, dirs_exist_ok=True)
+        (self.folder / "bad.yaml").write_text("include: demo.yaml\n" + text + "\n")
+        return self.refused("simulate", "bad.yaml")
+
+    def test_all_errors_at_once(self):
+        text = self.complaint("car: {mass: 3 m, cg_height: 2 kg}\nair: {wind: windy}")
+        for place in ("bad.yaml:2:13: error: car.mass", "bad.yaml:2:29: error: car.cg_height", "bad.yaml:3:13: error: air.wind"):
+            self.assertIn(place, text)
+
+    def test_excerpt_and_caret(self):
+        lines = self.complaint("car: {mass: 1140}").splitlines()
+        excerpt = next(i for i, line in enumerate(lines) if line.endswith("car: {mass: 1140}"))
+        self.assertEqual(lines[excerpt + 1].rindex("^"), lines[excerpt].rindex("1140"))
+
+    def test_a_bare_list_in_a_trace(self):
+        self.assertIn("m/s", self.complaint("session:\n  - {laps: 1, trace: {time: {unit: s, values: [0, 1, 2]}, speed: [10, 20, 10]}}"))
+
+
+def add_bad_config(name, text, place, phrase):
+    def test(self):
+        complaint = self.complaint(text)
+        self.assertRegex(complaint, rf"(?m)^bad\.yaml:{place}: error: ")
+        self.assertIn(phrase, complaint)
+
+    setattr(BadConfig, "test_" + name.replace(" ", "_"), test)
+
+
+class ShippedConfig(CliTest):
+    """Every file under configs/ with a session runs and gives all results."""
+
+    def test_the_demo_is_among_them(self):
+        self.assertIn(DEMO, runnable_configs())
+
+
+def add_shipped_config(path):
+    def test(self):
+        answers = self.run_json(path, "--no-report", "--out", "out")
+        self.assertLessEqual(JSON_KEYS, answers.keys())
+        self.assertNotEqual(answers["verdicts"], [])
+        self.assertGreater(len(datasets(self.folder / "out" / "result.h5")), 20)
+
+    setattr(ShippedConfig, "test_" + re.sub(r"\W", "_", path.relative_to(CONFIGS).with_suffix("").as_posix()), test)
+
+
+for bad_name, bad_entry in BAD_CONFIGS.items():
+    add_bad_config(bad_name, *bad_entry)
+for shipped in runnable_configs():
+    add_shipped_config(shipped)
+
+
+if __name__ == "__main__":
+    if sys.argv[1:] == ["--list"]:
+        for suite in unittest.defaultTestLoader.loadTestsFromModule(sys.modules["__main__"]):
+            for case in suite:
+                print(case.id().removeprefix("__main__."))
+    else:
+        unittest.main()

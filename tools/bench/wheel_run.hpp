@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: MIT
+//! \file
+//! What every solver in the comparison is given: one wheel, one session, one set of output times.
+#pragma once
+
+#include <Eigen/Core>
+#include <functional>
+#include <vector>
+
+#include "sim/network/network.hpp"
+#include "sim/session/drive.hpp"
+#include "sim/solve/tableau.hpp"
+#include "sim/solve/wheel_system.hpp"
+
+namespace hatring::bench {
+
+//! Front wheel of an invented light car: 15 invented laps of about 80 s, logged at 25 Hz with noise.
+class WheelRun {
+ public:
+  explicit WheelRun(session::Mesh mesh);
+
+  [[nodiscard]] solve::WheelSystem system() const;
+  [[nodiscard]] int nodes() const { return network_.size(); }
+  [[nodiscard]] const std::vector<double>& restarts() const { return drive_.restarts(); }
+  //! Every 0.1 s; the last is the end of the session [s].
+  [[nodiscard]] const std::vector<double>& outputs() const { return outputs_; }
+  [[nodiscard]] double duration() const { return drive_.duration(); }
+
+ private:
+  session::Drive drive_;
+  network::Network network_;
+  std::vector<double> outputs_;
+};
+
+//! Temperatures, one column an output.
+class Tape {
+ public:
+  explicit Tape(const WheelRun& run) : values_(run.nodes(), static_cast<Eigen::Index>(run.outputs().size())), column_(run.nodes()) {}
+  void put(const solve::WheelSystem& system, const Eigen::VectorXd& x) {
+    system.temperatures_of(x, column_);
+    values_.col(next_++) = column_;
+  }
+  //! Largest difference of any node at any output [K]; infinite when one tape is not full or not finite.
+  [[nodiscard]] double error(const Tape& reference) const;
+
+ private:
+  Eigen::MatrixXd values_;
+  Eigen::VectorXd column_;
+  Eigen::Index next_ = 0;
+};
+
+struct Work {
+  long steps = 0, rates = 0;
+};
+
+struct Method {
+  std::string name;
+  std::string setting;
+  std::function<Work(const WheelRun&, Tape&)> solve;
+};
+
+//! Our stepper with a tableau and a tolerance (absolute [K]; relative is 1/200 of it per kelvin).
+[[nodiscard]] Method ours(const solve::Tableau& tableau, double absolute);
+enum class Linear { dense, klu };
+//! SUNDIALS CVODE, BDF, analytic Jacobian, started again at every restart.
+[[nodiscard]] Method cvode(Linear linear, double absolute);
+//! odeint's runge_kutta_dopri5 with dense output, started again at every restart.
+[[nodiscard]] Method dopri5(double tolerance);
+//! Classical Runge-Kutta, equal steps, `per_output` of them between two outputs.
+[[nodiscard]] Method rk4(int per_output);
+
+//! Fewest equal steps between outputs with which rk4 stays stable.
+[[nodiscard]] int stable_rk4(const WheelRun& run, const Tape& reference);
+
+}  // namespace hatring::bench

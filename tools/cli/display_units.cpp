@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: MIT
+#include "tools/cli/display_units.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "models/constants.hpp"
+
+namespace hatring::tools {
+namespace {
+
+constexpr double kFahrenheitPerKelvin = 1.8;
+constexpr double kInch = 0.0254, kFoot = 0.3048, kPound = 0.45359237;  // exact, international yard and pound
+constexpr double kBtu = 1055.05585262;                                // International Table BTU [J]
+constexpr double kPsi = 6894.757293168;                               // [Pa]
+
+}  // namespace
+
+double DisplayUnits::temperature_number(double kelvin) const {
+  const double celsius = kelvin - models::kZeroCelsius;
+  return us_ ? celsius * kFahrenheitPerKelvin + 32 : celsius;
+}
+
+std::string DisplayUnits::temperature(double kelvin) const { return fmt::format("{:.0f} {}", temperature_number(kelvin), us_ ? "F" : "C"); }
+
+std::string DisplayUnits::temperature_difference(double kelvin) const {
+  return fmt::format("{:+.0f} {}", us_ ? kelvin * kFahrenheitPerKelvin : kelvin, us_ ? "F" : "C");
+}
+
+std::string DisplayUnits::clearance(double metres) const {
+  return us_ ? fmt::format("{:.1f} thou", metres / kInch * 1e3) : fmt::format("{:.2f} mm", metres * 1e3);
+}
+
+std::string DisplayUnits::lap_distance(double metres) const {
+  return us_ ? fmt::format("{:.0f} ft", metres / kFoot) : fmt::format("{:.0f} m", metres);
+}
+
+std::string DisplayUnits::energy(double joules) const {
+  return us_ ? fmt::format("{:.0f} BTU", joules / kBtu) : fmt::format("{:.0f} kJ", joules / 1e3);
+}
+
+std::string DisplayUnits::mass(double kilograms) const {
+  return us_ ? fmt::format("{:.1f} lb", kilograms / kPound) : fmt::format("{:.2f} kg", kilograms);
+}
+
+std::string DisplayUnits::pressure(double pascals) const {
+  return us_ ? fmt::format("{:.0f} psi", pascals / kPsi) : fmt::format("{:.0f} bar", pascals / 1e5);
+}
+
+std::string DisplayUnits::value(double v, const std::string& unit) const {
+  if (unit == "m") return clearance(v);
+  if (unit == "K s-1") return fmt::format("{:.0f} {}/s", us_ ? v * kFahrenheitPerKelvin : v, us_ ? "F" : "C");
+  return temperature(v);
+}
+
+std::string DisplayUnits::margin(double v, const std::string& unit) const {
+  if (unit == "K") return temperature_difference(v);
+  return fmt::format("{}{}", v >= 0 ? "+" : "", value(v, unit));
+}
+
+std::string clock_time(double seconds) {
+  const long s = std::lround(seconds);
+  if (s >= 3600) return fmt::format("{}:{:02}:{:02}", s / 3600, s / 60 % 60, s % 60);
+  return fmt::format("{}:{:02}", s / 60, s % 60);
+}
+
+}  // namespace hatring::tools

@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: MIT
+//! \file
+//! SI inside, the driver's units on the terminal.
+#pragma once
+
+#include <string>
+
+namespace hatring::tools {
+
+enum class UnitSystem { si, us };
+
+//! Formats quantities for people. Temperature differences are converted by scale only: 100 K is 180 degF.
+class DisplayUnits {
+ public:
+  explicit DisplayUnits(UnitSystem system) : us_(system == UnitSystem::us) {}
+
+  [[nodiscard]] std::string temperature(double kelvin) const;           //!< "612 C"
+  [[nodiscard]] std::string temperature_difference(double kelvin) const;  //!< "-23 C"
+  [[nodiscard]] std::string clearance(double metres) const;             //!< "0.23 mm", "9 thou"
+  [[nodiscard]] std::string lap_distance(double metres) const;          //!< "1240 m", "4070 ft"
+  [[nodiscard]] std::string energy(double joules) const;                //!< "1234 kJ"
+  [[nodiscard]] std::string mass(double kilograms) const;
+  [[nodiscard]] std::string pressure(double pascals) const;
+  //! A verdict's value or limit by its SI unit ("K", "m", "K s-1"), and its margin.
+  [[nodiscard]] std::string value(double v, const std::string& unit) const;
+  [[nodiscard]] std::string margin(double v, const std::string& unit) const;
+  [[nodiscard]] const char* temperature_unit() const { return us_ ? "degF" : "degC"; }
+  [[nodiscard]] double temperature_number(double kelvin) const;
+
+ private:
+  bool us_;
+};
+
+//! "4:07" from the start of the session; hours when there are some.
+[[nodiscard]] std::string clock_time(double seconds);
+
+}  // namespace hatring::tools

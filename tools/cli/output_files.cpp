@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: MIT
+#include "tools/cli/output_files.hpp"
+
+#include <fmt/chrono.h>
+
+#include <cstdlib>
+#include <ctime>
+#include <span>
+
+#include "sim/io/replace_file.hpp"
+
+namespace hatring::tools {
+
+void write_file(const std::filesystem::path& file, std::string_view text) {
+  io::replace_file(file, std::as_bytes(std::span(text)));
+}
+
+std::string timestamp() {
+  std::time_t now = std::time(nullptr);
+  if (const char* fixed = std::getenv("SOURCE_DATE_EPOCH")) {
+    char* end = nullptr;
+    const long long value = std::strtoll(fixed, &end, 10);
+    if (end != fixed && *end == '\0') now = static_cast<std::time_t>(value);
+  }
+  return fmt::format("{:%Y-%m-%dT%H:%M:%SZ}", fmt::gmtime(now));
+}
+
+}  // namespace hatring::tools

@@ -1,0 +1,125 @@
+// SPDX-License-Identifier: MIT
+#include "tools/cli/page_json.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+
+#include "tools/cli/run_json.hpp"
+#include "tools/cli/version.hpp"
+
+namespace hatring::tools {
+
+using nlohmann::json;
+
+std::vector<std::size_t> rows_to_draw(const std::vector<const std::vector<double>*>& columns, std::size_t rows, std::size_t wanted) {
+  std::vector<std::size_t> out;
+  if (rows == 0) return out;
+  const std::size_t slices = std::max<std::size_t>(1, wanted / std::max<std::size_t>(1, 2 * columns.size()));
+  std::vector<std::size_t> in_slice;
+  for (std::size_t s = 0; s < slices; ++s) {
+    const auto first = static_cast<std::ptrdiff_t>(s * rows / slices), last = static_cast<std::ptrdiff_t>((s + 1) * rows / slices);
+    if (first == last) continue;
+    in_slice.clear();
+    for (const std::vector<double>* c : columns) {
+      const auto [low, high] = std::minmax_element(c->begin() + first, c->begin() + last);
+      in_slice.push_back(static_cast<std::size_t>(low - c->begin()));
+      in_slice.push_back(static_cast<std::size_t>(high - c->begin()));
+    }
+    out.insert(out.end(), in_slice.begin(), in_slice.end());
+  }
+  out.push_back(0);
+  out.push_back(rows - 1);
+  std::sort(out.begin(), out.end());
+  out.erase(std::unique(out.begin(), out.end()), out.end());
+  return out;
+}
+
+namespace {
+
+// Rounded so that the page stays small: a drawing needs no more.
+json rounded(const std::vector<double>& values, const std::vector<std::size_t>& rows, double step) {
+  json out = json::array();
+  for (const std::size_t i : rows) {
+    // Dividing by the whole number 1/step prints 612.35 where multiplying by 0.01 would print 612.3500000000001.
+    if (std::isfinite(values[i])) out.push_back(std::round(values[i] / step) / std::round(1 / step));
+    else out.push_back(nullptr);
+  }
+  return out;
+}
+
+json series_json(const answer::History& h) {
+  std::vector<const std::vector<double>*> guides{&h.speed};
+  for (const answer::AxleHistory* axle : {&h.front, &h.rear})
+    for (const char* name : {"ring_face_outboard", "ring_mean", "pad_outboard", "fluid"}) guides.push_back(&axle->find("temperature", name)->values);
+  const std::vector<std::size_t> rows = rows_to_draw(guides, h.time.size(), 4000);
+  json out{{"time", rounded(h.time, rows, 0.01)}, {"distance", rounded(h.distance, rows, 0.1)}, {"speed", rounded(h.speed, rows, 0.01)}};
+  out["lap"] = json::array();
+  for (const std::size_t i : rows) out["lap"].push_back(h.lap[i]);
+  for (const answer::AxleHistory* axle : {&h.front, &h.rear})
+    for (const answer::Column& c : axle->columns) {
+      if (c.not_applicable || (c.group != "temperature" && c.group != "joint")) continue;
+      out[axle->axle][c.group][c.name] = rounded(c.values, rows, c.group == "joint" ? 1e-7 : 0.1);
+    }
+  return out;
+}
+
+json laps_json(const answer::AxleAnswers& a) {
+  json out = json::array();
+  for (const answer::LapRow& row : a.laps)
+    out.push_back({{"lap", row.span.lap}, {"label", row.span.label}, {"begin", row.span.begin}, {"end", row.span.end}, {"heat", row.heat}, {"lowest", row.lowest}, {"highest", row.highest}});
+  return out;
+}
+
+json spans_json(const session::Drive& drive) {
+  json out = json::array();
+  for (const session::Span& s : drive.spans()) {
+    const char* phase = s.phase == session::Phase::driving ? "driving" : s.phase == session::Phase::parked ? "parked" : "bench";
+    out.push_back({{"lap", s.lap}, {"label", s.label}, {"phase", phase}, {"begin", s.begin}, {"end", s.end}, {"begin_distance", s.begin_distance}, {"end_distance", s.end_distance}});
+  }
+  return out;
+}
+
+json brakings_json(const session::Case& c, const session::Drive& drive) {
+  json out = json::array();
+  const double front = c.brakes.front_share * 0.5 * c.brakes.hot_side_factor, rear = (1 - c.brakes.front_share) * 0.5 * c.brakes.hot_side_factor;
+  for (const session::Braking& b : drive.brakings())
+    out.push_back({{"lap", b.lap}, {"begin", b.begin}, {"end", b.end}, {"lap_distance", b.lap_distance}, {"entry_speed", b.entry_speed}, {"exit_speed", b.exit_speed},
+                   {"brake", b.brake}, {"peak_power", b.peak_power}, {"front_wheel", front * b.brake}, {"rear_wheel", rear * b.brake}});
+  return out;
+}
+
+}  // namespace
+
+json page_json(const session::Case& c, const answer::Run& run, const std::string& created) {
+  const answer::Answers& a = run.answers;
+  json page{{"format", 1},
+            {"program", {{"name", "hatring"}, {"version", kVersion}}},
+            {"kind", "simulate"},
+            {"title", c.name},
+            {"created", created},
+            {"mesh", session::mesh_name(c.physics.mesh)},
+            {"sentence", a.sentence},
+            {"level", answer::to_string(a.level)},
+            {"warnings", a.warnings},
+            {"cautions", answer::cautions()}};
+  page["verdicts"] = json::array();
+  for (const answer::Verdict& v : a.verdicts) page["verdicts"].push_back(verdict_json(v));
+  page["spans"] = spans_json(run.drive);
+  page["series"] = series_json(run.history);
+  page["laps"] = both_axles(a, laps_json);
+  page["brakings"] = brakings_json(c, run.drive);
+  page["balance"] = both_axles(a, [](const answer::AxleAnswers& x) { return balance_json(x.balance); });
+  page["joint"] = both_axles(a, [](const answer::AxleAnswers& x) { return joint_json(x.joint); });
+  page["fluid"] = both_axles(a, [](const answer::AxleAnswers& x) { return fluid_json(x.fluid); });
+  page["masses"] = both_axles(a, [](const answer::AxleAnswers& x) { return json{{"ring", x.ring_mass}, {"hat", x.hat_mass}}; });
+  // Lines to draw: the limit of each verdict on a peak temperature.
+  page["limits"] = json::object();
+  for (const answer::Verdict& v : a.verdicts)
+    if (v.unit == "K" && v.what.starts_with("peak")) page["limits"][v.key][v.axle] = v.limit;
+  page["assumptions"] = json::array();
+  for (const session::Assumption& s : c.assumptions) page["assumptions"].push_back({{"key", s.key}, {"value", s.value}, {"reason", s.reason}});
+  return page;
+}
+
+}  // namespace hatring::tools

@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "sim/answer/run.hpp"
+
+namespace hatring::tools {
+
+//! Everything the report page shows, as one JSON object; tools/report/src/run.ts lists its members.
+[[nodiscard]] nlohmann::json page_json(const session::Case& c, const answer::Run& run, const std::string& created);
+
+//! Rows of a history to draw, about `wanted` of them: in each slice of time the rows at which one of `columns` has its
+//! lowest and highest value, so that no peak is lost. First and last row are kept.
+[[nodiscard]] std::vector<std::size_t> rows_to_draw(const std::vector<const std::vector<double>*>& columns, std::size_t rows, std::size_t wanted);
+
+}  // namespace hatring::tools

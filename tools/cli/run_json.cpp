@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: MIT
+#include "tools/cli/run_json.hpp"
+
+namespace hatring::tools {
+
+using nlohmann::json;
+
+json place_json(const answer::Place& p) { return {{"time", p.time}, {"lap", p.lap}, {"span", p.span}, {"lap_distance", p.lap_distance}}; }
+
+json verdict_json(const answer::Verdict& v) {
+  return {{"axle", v.axle},         {"key", v.key},       {"part", v.part},     {"what", v.what},           {"level", answer::to_string(v.level)},
+          {"value", v.value},       {"limit", v.limit},   {"margin", v.margin},       {"unit", v.unit},
+          {"time", v.place.time},   {"lap", v.place.lap}, {"span", v.place.span},     {"distance", v.place.lap_distance},
+          {"lap_distance", v.place.lap_distance},         {"reason", v.reason},       {"advice", v.advice}};
+}
+
+json balance_json(const answer::Balance& b) {
+  return {{"friction", b.friction},     {"to_ring", b.to_ring},     {"to_pads", b.to_pads},   {"stored", b.stored},
+          {"convection", b.convection}, {"radiation", b.radiation}, {"to_wheel", b.to_wheel}, {"residual", b.residual}};
+}
+
+json joint_json(const answer::JointAnswer& j) {
+  json out{{"applicable", j.applicable}};
+  if (!j.applicable) return out;
+  out["largest"] = j.largest;
+  out["smallest"] = j.smallest;
+  out["largest_place"] = place_json(j.largest_place);
+  out["smallest_place"] = place_json(j.smallest_place);
+  out["sign_changes"] = json::array();
+  for (const answer::Place& p : j.sign_changes) out["sign_changes"].push_back(place_json(p));
+  out["float_clearance"] = j.float_clearance;
+  return out;
+}
+
+json fluid_json(const answer::FluidAnswer& f) {
+  return {{"peak", f.peak},
+          {"boiling_dry", f.boiling_dry},
+          {"boiling_wet", f.boiling_wet},
+          {"place", place_json(f.place)},
+          {"after_parking", f.after_parking}};
+}
+
+namespace {
+
+json pedal_json(const answer::PedalAnswer& p) {
+  if (!p.applicable) return {{"applicable", false}};
+  return {{"applicable", true},
+          {"lowest_friction", p.lowest_friction},
+          {"highest_friction", p.highest_friction},
+          {"highest_pressure", p.highest_pressure},
+          {"highest_pressure_place", place_json(p.highest_pressure_place)}};
+}
+
+json peaks_json(const answer::AxleAnswers& a) {
+  json out = json::object();
+  for (const auto& [name, peak] : a.peaks)
+    out[name] = {{"value", peak.value}, {"time", peak.place.time}, {"lap", peak.place.lap}, {"span", peak.place.span}, {"lap_distance", peak.place.lap_distance}};
+  return out;
+}
+
+json work_json(const answer::SolverWork& w) {
+  return {{"seconds", w.seconds}, {"steps", w.steps}, {"rejected", w.rejected}, {"right_hand_sides", w.right_hand_sides}, {"factorisations", w.factorisations}};
+}
+
+}  // namespace
+
+json run_json(const answer::Run& run, double wall_seconds) {
+  const answer::Answers& a = run.answers;
+  json out{{"sentence", a.sentence}, {"level", answer::to_string(a.level)}, {"warnings", a.warnings}};
+  out["verdicts"] = json::array();
+  for (const answer::Verdict& v : a.verdicts) out["verdicts"].push_back(verdict_json(v));
+  out["peaks"] = both_axles(a, peaks_json);
+  out["joint"] = both_axles(a, [](const answer::AxleAnswers& x) { return joint_json(x.joint); });
+  out["pedal"] = both_axles(a, [](const answer::AxleAnswers& x) { return pedal_json(x.pedal); });
+  out["fluid"] = both_axles(a, [](const answer::AxleAnswers& x) { return fluid_json(x.fluid); });
+  out["balance"] = both_axles(a, [](const answer::AxleAnswers& x) { return balance_json(x.balance); });
+  out["timing"] = {{"wall_seconds", wall_seconds}, {"front", work_json(run.history.front_work)}, {"rear", work_json(run.history.rear_work)}};
+  return out;
+}
+
+}  // namespace hatring::tools

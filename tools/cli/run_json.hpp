@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: MIT
+//! \file
+//! A run as JSON: what --json prints, and the parts that the report page shares with it. SI units; NaN becomes null.
+#pragma once
+
+#include <nlohmann/json.hpp>
+
+#include "sim/answer/run.hpp"
+
+namespace hatring::tools {
+
+[[nodiscard]] nlohmann::json place_json(const answer::Place& place);
+[[nodiscard]] nlohmann::json verdict_json(const answer::Verdict& verdict);
+[[nodiscard]] nlohmann::json balance_json(const answer::Balance& balance);
+[[nodiscard]] nlohmann::json joint_json(const answer::JointAnswer& joint);
+[[nodiscard]] nlohmann::json fluid_json(const answer::FluidAnswer& fluid);
+
+//! {front: f(front answers), rear: f(rear answers)}
+template <class F>
+[[nodiscard]] nlohmann::json both_axles(const answer::Answers& a, F&& f) {
+  return {{"front", f(a.front)}, {"rear", f(a.rear)}};
+}
+
+//! Keys: sentence, level, verdicts, peaks, joint, pedal, fluid, balance, warnings, timing.
+[[nodiscard]] nlohmann::json run_json(const answer::Run& run, double wall_seconds);
+
+}  // namespace hatring::tools

@@ -1,0 +1,130 @@
+// SPDX-License-Identifier: MIT
+#include "tools/cli/summary.hpp"
+
+#include <fmt/color.h>
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <sstream>
+
+namespace hatring::tools {
+namespace {
+
+constexpr std::size_t kWidth = 79;
+
+using answer::Level;
+
+// Word and mark, so that nothing hangs on colour.
+const char* mark(Level level) {
+  switch (level) {
+    case Level::exceeded: return "[X]";
+    case Level::near: return "[!]";
+    case Level::within: return "[ ]";
+    case Level::unknown: break;
+  }
+  return "[?]";
+}
+
+fmt::text_style style_of(Level level, bool colour) {
+  if (!colour) return {};
+  if (level == Level::exceeded) return fmt::emphasis::bold | fmt::fg(fmt::terminal_color::red);
+  if (level == Level::near) return fmt::emphasis::bold | fmt::fg(fmt::terminal_color::yellow);
+  return fmt::emphasis::bold;
+}
+
+std::string where(const answer::Place& p, const DisplayUnits& units) {
+  if (p.lap > 0) return fmt::format("lap {}, {}", p.lap, units.lap_distance(p.lap_distance));
+  return fmt::format("{}, {}", p.span, clock_time(p.time));
+}
+
+void verdict_rows(std::string& out, const answer::Answers& a, const DisplayUnits& units, bool colour) {
+  out += fmt::format("{:<27}{:>10}{:>10}{:>10}  {}\n", "    part", "reached", "limit", "left", "where");
+  for (const answer::Verdict& v : a.verdicts) {
+    std::string part = fmt::format("{} {}", v.axle, v.part);
+    if (v.key == "face_rate") part += ", rate";
+    if (v.key == "float") part += v.what.find("hat outgrowing") != std::string::npos ? ", inward" : ", outward";
+    if (v.key == "pad_window") part += ", too cold";
+    out += fmt::format(style_of(v.level, colour), "{}", mark(v.level));
+    out += fmt::format(" {:<23}{:>10}{:>10}{:>10}  {}\n", part, units.value(v.value, v.unit), units.value(v.limit, v.unit), units.margin(v.margin, v.unit), where(v.place, units));
+  }
+}
+
+// Ring, hat, pad and fluid over the laps, both axles: does each lap end hotter than it began?
+void lap_rows(std::string& out, const answer::Answers& a, const DisplayUnits& units) {
+  out += fmt::format("{:<16}|{:^31}|{:^31}\n", fmt::format("lap, {}", units.temperature_unit()), "front", "rear");
+  out += fmt::format("{:<16}|{:>13}{:>6}{:>6}{:>6}|{:>13}{:>6}{:>6}{:>6}\n", "", "ring", "face", "hat", "fluid", "ring", "face", "hat", "fluid");
+  for (std::size_t i = 0; i < a.front.laps.size(); ++i) {
+    std::string label = a.front.laps[i].span.label;
+    out += fmt::format("{:<16.16}", label);
+    for (const answer::AxleAnswers* axle : {&a.front, &a.rear}) {
+      const answer::LapRow& row = axle->laps[i];
+      const auto high = [&](const char* name) { return units.temperature_number(row.highest.at(name)); };
+      out += fmt::format("|{:>6.0f} -{:>5.0f}{:>6.0f}{:>6.0f}{:>6.0f}", units.temperature_number(row.lowest.at("ring_mean")), high("ring_mean"), high("ring_face_outboard"), high("hat_flange"), high("fluid"));
+    }
+    out += '\n';
+  }
+}
+
+void joint_lines(std::string& out, const answer::Answers& a, const DisplayUnits& units) {
+  for (const auto& [name, axle] : {std::pair{"front", &a.front}, std::pair{"rear", &a.rear}}) {
+    const answer::JointAnswer& j = axle->joint;
+    if (!j.applicable) continue;
+    std::string line = fmt::format("{} joint: ring minus hat growth from {} ({}) to {} ({})", name, units.clearance(j.smallest), where(j.smallest_place, units), units.clearance(j.largest),
+                                   where(j.largest_place, units));
+    line += j.sign_changes.empty() ? "; it never changed sign." : fmt::format("; changed sign {} time{}, last at {}.", j.sign_changes.size(), j.sign_changes.size() > 1 ? "s" : "", where(j.sign_changes.back(), units));
+    out += wrapped(line, kWidth, 2) + "\n";
+  }
+}
+
+void heat_lines(std::string& out, const answer::Answers& a, const DisplayUnits& units) {
+  for (const auto& [name, axle] : {std::pair{"front", &a.front}, std::pair{"rear", &a.rear}}) {
+    const answer::Balance& b = axle->balance;
+    const double whole = b.friction > 0 ? b.friction : 1;
+    out += wrapped(fmt::format("{} heat, one wheel: {} = air {:.0f} % + radiation {:.0f} % + wheel {:.0f} % + still stored {:.0f} % (unexplained {:.1e} of it); ring took {:.0f} %", name,
+                               units.energy(b.friction), 100 * b.convection / whole, 100 * b.radiation / whole, 100 * b.to_wheel / whole, 100 * b.stored / whole, b.residual / whole,
+                               100 * b.to_ring / whole),
+                   kWidth, 2) +
+           "\n";
+  }
+}
+
+}  // namespace
+
+std::string wrapped(const std::string& text, std::size_t width, std::size_t indent) {
+  std::istringstream words(text);
+  std::string out, word, line;
+  while (words >> word) {
+    if (!line.empty() && line.find_first_not_of(' ') != std::string::npos && line.size() + 1 + word.size() > width) {
+      out += line + "\n";
+      line = std::string(indent, ' ') + word;
+      continue;
+    }
+    line += (line.empty() ? "" : " ") + word;
+  }
+  return out + line;
+}
+
+std::string summary(const session::Case& c, const answer::Run& run, const DisplayUnits& units, bool colour) {
+  const answer::Answers& a = run.answers;
+  std::string out = c.name + "\n\n";
+  out += fmt::format(style_of(a.level, colour), "{}", wrapped(a.sentence, kWidth, 0)) + "\n\n";
+  verdict_rows(out, a, units, colour);
+  out += '\n';
+  lap_rows(out, a, units);
+  out += '\n';
+  joint_lines(out, a, units);
+  for (const auto& [name, axle] : {std::pair{"front", &a.front}, std::pair{"rear", &a.rear}})
+    out += fmt::format("{} fluid: highest {} ({}{}); boils at {} wet, {} dry\n", name, units.temperature(axle->fluid.peak), where(axle->fluid.place, units),
+                       axle->fluid.after_parking ? ", after the car stopped" : "", units.temperature(axle->fluid.boiling_wet), units.temperature(axle->fluid.boiling_dry));
+  heat_lines(out, a, units);
+  out += wrapped(fmt::format("mass from geometry, one wheel: front ring {}, hat {}; rear ring {}, hat {}", units.mass(a.front.ring_mass), units.mass(a.front.hat_mass),
+                             units.mass(a.rear.ring_mass), units.mass(a.rear.hat_mass)),
+                 kWidth, 2) +
+         "\n";
+  for (const std::string& w : a.warnings) out += wrapped("warning: " + w, kWidth, 2) + "\n";
+  out += '\n';
+  for (std::size_t i = 0; i < 2; ++i) out += wrapped(answer::cautions()[i], kWidth, 0) + "\n";
+  return out;
+}
+
+}  // namespace hatring::tools

@@ -1,0 +1,48 @@
+# Flags shared by every target of ours, and the two functions that the rooms use.
+find_package(Eigen3 3.4 REQUIRED NO_MODULE)
+find_package(Boost 1.74 REQUIRED)
+find_package(fmt REQUIRED)
+find_package(yaml-cpp REQUIRED)
+find_package(HDF5 REQUIRED COMPONENTS CXX)
+find_package(CLI11 REQUIRED)
+find_package(nlohmann_json REQUIRED)
+find_library(UDUNITS2_LIBRARY udunits2 REQUIRED)
+find_path(UDUNITS2_INCLUDE_DIR udunits2.h REQUIRED)
+
+add_library(hatring_flags INTERFACE)
+target_include_directories(hatring_flags INTERFACE ${PROJECT_SOURCE_DIR} ${PROJECT_BINARY_DIR})
+target_compile_options(hatring_flags INTERFACE -Wall -Wextra -Wconversion)
+if(HATRING_WERROR)
+  target_compile_options(hatring_flags INTERFACE -Werror)
+endif()
+if(HATRING_SANITIZE)
+  target_compile_options(hatring_flags INTERFACE -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer)
+  target_link_options(hatring_flags INTERFACE -fsanitize=address,undefined)
+endif()
+
+# Dependencies as SYSTEM, so that their headers cannot break our -Werror.
+function(hatring_system_includes target)
+  target_include_directories(${target} SYSTEM PUBLIC ${ARGN})
+endfunction()
+
+# hatring_room(NAME SOURCES a.cpp ... ROOMS models ... LIBS Eigen3::Eigen ...)
+# One static library per room; ROOMS are the rooms below it.
+function(hatring_room name)
+  cmake_parse_arguments(ARG "" "" "SOURCES;ROOMS;LIBS" ${ARGN})
+  add_library(hatring_${name} STATIC ${ARG_SOURCES})
+  add_library(hatring::${name} ALIAS hatring_${name})
+  target_link_libraries(hatring_${name} PUBLIC ${ARG_LIBS} PRIVATE $<BUILD_INTERFACE:hatring_flags>)
+  target_include_directories(hatring_${name} PUBLIC $<BUILD_INTERFACE:${PROJECT_SOURCE_DIR}>)
+  foreach(room IN LISTS ARG_ROOMS)
+    target_link_libraries(hatring_${name} PUBLIC hatring_${room})
+  endforeach()
+endfunction()
+
+# hatring_test(NAME SOURCES a.cpp ... LIBS hatring_models ...): one Catch2 executable, each case a ctest.
+function(hatring_test name)
+  cmake_parse_arguments(ARG "" "" "SOURCES;LIBS;ENVIRONMENT" ${ARGN})
+  add_executable(${name} ${ARG_SOURCES})
+  target_link_libraries(${name} PRIVATE hatring_catch_main hatring_flags ${ARG_LIBS})
+  catch_discover_tests(${name} TEST_PREFIX "${name}: " WORKING_DIRECTORY ${PROJECT_SOURCE_DIR}
+                       DISCOVERY_MODE PRE_TEST EXTRA_ARGS -w NoTests PROPERTIES ENVIRONMENT "${ARG_ENVIRONMENT}")
+endfunction()

@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: MIT
+//! \file
+//! The report page: one self-contained HTML file, made of a template built from the TypeScript sources beside
+//! this header and one JSON object per run.
+#pragma once
+
+#include <string>
+
+#include <nlohmann/json.hpp>
+
+namespace hatring::tools {
+
+//! False when this build left the page out (node or npm missing, or the npm packages out of reach).
+[[nodiscard]] bool report_available();
+
+//! The whole page for one run.
+//! \param page the run in SI units, temperatures in K, NaN as null; its members are listed in run.ts
+//! \throws std::runtime_error when report_available() is false
+//! Checked by: tests/tools/report/page_test.cpp (insertion), tests/tools/report/page.test.mjs (in a browser)
+[[nodiscard]] std::string render_report(const nlohmann::json& page);
+
+}  // namespace hatring::tools

@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: MIT
+// Puts the page together: the answer first, everything that takes drawing after the first picture.
+
+import { lapBands } from './bands';
+import { capital, choose, el } from './dom';
+import { jointMovement } from './joint';
+import { assumptions, cautions } from './notes';
+import { parking } from './parking';
+import { kUsualParts } from './parts';
+import type { Run } from './run';
+import { axlesOf, readRun } from './run';
+import { Store } from './state';
+import { brakings, heatBalance, lapTable, masses } from './tables';
+import { temperatures } from './temperatures';
+import { watchTheme } from './theme';
+import { verdicts } from './verdicts';
+
+const kFormat = 1;
+
+function created(text: string | undefined): string {
+  const time = new Date(text ?? '');
+  return Number.isNaN(time.getTime())
+    ? ''
+    : time.toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' });
+}
+
+function heading(run: Run): HTMLElement {
+  const program = run.program ? `${run.program.name} ${run.program.version}` : '';
+  const mesh = run.mesh ? `${run.mesh} mesh` : '';
+  return el(
+    'header',
+    {},
+    el('h1', {}, run.title || 'Brake disc report'),
+    el('p', {}, [program, run.kind, mesh, created(run.created)].filter(Boolean).join(' · ')),
+  );
+}
+
+function switches(run: Run, store: Store): HTMLElement {
+  const axles = axlesOf(run);
+  return el(
+    'div',
+    { class: 'switches', role: 'region', 'aria-label': 'For the whole page' },
+    choose(
+      'Units',
+      [
+        { value: 'si', text: 'Metric' },
+        { value: 'us', text: 'US' },
+      ],
+      store.view.system,
+      (system) => store.set({ system }),
+    ),
+    axles.length > 1
+      ? choose(
+          'Discs',
+          axles.map((axle) => ({ value: axle, text: capital(axle) })),
+          store.view.axle,
+          (axle) => store.set({ axle }),
+        )
+      : null,
+  );
+}
+
+function start(): void {
+  const page = document.getElementById('page')!;
+  const run = readRun();
+  if (!run || run.format !== kFormat) {
+    page.replaceChildren(
+      el('main', {}, el('h1', {}, 'Brake disc report'), el('p', {}, 'This file holds no run that its page can read.')),
+    );
+    return;
+  }
+  document.title = `${run.title || 'Brake discs'}: brake disc report`;
+  const store = new Store({
+    system: run.units ?? 'si',
+    axle: axlesOf(run)[0] ?? 'front',
+    along: 'time',
+    span: -1,
+    parts: kUsualParts,
+  });
+  const main = el('main', {}, verdicts(run, store));
+  page.replaceChildren(heading(run), switches(run, store), main);
+  watchTheme();
+
+  const rest = [
+    temperatures,
+    lapBands,
+    parking,
+    jointMovement,
+    brakings,
+    lapTable,
+    heatBalance,
+    masses,
+    assumptions,
+    cautions,
+  ];
+  const next = (): void => {
+    const build = rest.shift();
+    if (!build) {
+      document.documentElement.dataset['ready'] = 'yes';
+      return;
+    }
+    const part = build(run, store);
+    if (part) main.append(part);
+    setTimeout(next);
+  };
+  requestAnimationFrame(() => setTimeout(next));
+}
+
+start();

@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: MIT
+// What was assumed and why, warnings, cautions.
+
+import { el, fold, section } from './dom';
+import type { Run } from './run';
+
+const kOpenUpTo = 12;
+
+const plain = (value: unknown): string => (typeof value === 'string' ? value : (JSON.stringify(value) ?? ''));
+
+export function assumptions(run: Run): HTMLElement | null {
+  const list = run.assumptions ?? [];
+  const warnings = run.warnings ?? [];
+  if (list.length === 0 && warnings.length === 0) return null;
+  return section(
+    'What was assumed, and why?',
+    ...(warnings.length > 0
+      ? [
+          el('h3', {}, 'Look at these first'),
+          el('ul', { class: 'warnings' }, ...warnings.map((text) => el('li', {}, text))),
+        ]
+      : []),
+    list.length > 0
+      ? fold(
+          list.length === 1 ? 'One value was not given' : `${list.length} values were not given`,
+          () =>
+            el(
+              'ul',
+              { class: 'assumed' },
+              ...list.map(({ key, value, reason }) =>
+                el('li', {}, el('b', {}, `${key}: `), plain(value), reason ? el('span', {}, reason) : null),
+              ),
+            ),
+          { open: list.length <= kOpenUpTo },
+        )
+      : null,
+  );
+}
+
+export function cautions(run: Run): HTMLElement | null {
+  const list = run.cautions ?? [];
+  if (list.length === 0) return null;
+  return section('Before you rely on this', el('ul', { class: 'cautions' }, ...list.map((text) => el('li', {}, text))));
+}

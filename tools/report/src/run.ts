@@ -1,0 +1,154 @@
+// SPDX-License-Identifier: MIT
+// The JSON that the program puts into the page: SI units, temperatures in K, NaN as null. Any part may be missing.
+
+export type Axle = 'front' | 'rear';
+export type Column = readonly (number | null)[];
+export type LevelWord = 'within limits' | 'near the limit' | 'over the limit' | 'not judged';
+
+export interface Place {
+  time?: number | null;
+  lap?: number | null;
+  span?: string;
+  lap_distance?: number | null;
+}
+
+export interface Verdict extends Place {
+  axle: string;
+  part: string;
+  what: string;
+  level: LevelWord;
+  value?: number | null;
+  limit?: number | null;
+  margin?: number | null;
+  unit: string;
+  reason?: string;
+  advice?: string;
+}
+
+export interface Span {
+  lap: number;
+  label: string;
+  phase: 'driving' | 'parked' | 'bench';
+  begin: number;
+  end: number;
+  begin_distance: number;
+  end_distance: number;
+}
+
+export interface AxleSeries {
+  temperature?: Record<string, Column>;
+  joint?: Record<string, Column>;
+}
+
+export interface Series {
+  time: number[];
+  distance?: number[];
+  speed?: Column;
+  lap?: Column;
+  front?: AxleSeries;
+  rear?: AxleSeries;
+}
+
+export interface LapRow {
+  lap: number;
+  label: string;
+  begin: number;
+  end: number;
+  heat?: number | null;
+  lowest?: Record<string, number | null>;
+  highest?: Record<string, number | null>;
+}
+
+export interface Braking {
+  lap: number;
+  begin: number;
+  end: number;
+  lap_distance?: number | null;
+  entry_speed?: number | null;
+  exit_speed?: number | null;
+  brake?: number | null;
+  peak_power?: number | null;
+  front_wheel?: number | null;
+  rear_wheel?: number | null;
+}
+
+export interface Joint {
+  applicable: boolean;
+  largest?: number | null;
+  smallest?: number | null;
+  largest_place?: Place;
+  smallest_place?: Place;
+  sign_changes?: Place[];
+  float_clearance?: number | null;
+}
+
+export interface Fluid {
+  peak?: number | null;
+  boiling_dry?: number | null;
+  boiling_wet?: number | null;
+  place?: Place;
+  after_parking?: boolean;
+}
+
+export type Limit = number | null | { front?: number | null; rear?: number | null };
+export type Balance = Record<string, number | null>;
+export type PerAxle<T> = Partial<Record<Axle, T>>;
+
+export interface Run {
+  format: number;
+  program?: { name: string; version: string };
+  kind?: string;
+  title?: string;
+  created?: string;
+  mesh?: string;
+  units?: 'si' | 'us';
+  sentence?: string;
+  level?: LevelWord;
+  verdicts?: Verdict[];
+  spans?: Span[];
+  series?: Series;
+  labels?: Record<string, string>;
+  laps?: PerAxle<LapRow[]>;
+  brakings?: Braking[];
+  balance?: PerAxle<Balance>;
+  joint?: PerAxle<Joint>;
+  fluid?: PerAxle<Fluid>;
+  masses?: PerAxle<{ ring?: number | null; hat?: number | null }>;
+  limits?: Record<string, Limit>;
+  assumptions?: { key: string; value: unknown; reason?: string }[];
+  warnings?: string[];
+  cautions?: string[];
+}
+
+export function readRun(): Run | null {
+  const text = document.getElementById('run')?.textContent ?? 'null';
+  return JSON.parse(text) as Run | null;
+}
+
+/** The axles that have anything to show. */
+export function axlesOf(run: Run): Axle[] {
+  return (['front', 'rear'] as const).filter(
+    (axle) =>
+      run.series?.[axle]?.temperature !== undefined ||
+      run.laps?.[axle] !== undefined ||
+      run.balance?.[axle] !== undefined,
+  );
+}
+
+/** First index whose time is not before `time`. */
+export function indexAt(times: readonly number[], time: number): number {
+  let low = 0;
+  let high = times.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((times[middle] ?? Infinity) < time) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+export function limitOf(run: Run, key: string, axle: Axle): number | null {
+  const limit = run.limits?.[key];
+  if (limit === undefined || limit === null) return null;
+  return typeof limit === 'number' ? limit : (limit[axle] ?? null);
+}

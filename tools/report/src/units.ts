@@ -1,0 +1,147 @@
+// SPDX-License-Identifier: MIT
+// From SI to what is shown. Temperature differences are a quantity of their own: they scale, without the offset.
+
+import type { Place } from './run';
+
+export type System = 'si' | 'us';
+export type Quantity =
+  | 'temperature'
+  | 'difference'
+  | 'rate'
+  | 'exposure'
+  | 'speed'
+  | 'clearance'
+  | 'road'
+  | 'route'
+  | 'energy'
+  | 'power'
+  | 'mass'
+  | 'force'
+  | 'stress'
+  | 'plain';
+
+interface Shown {
+  unit: string;
+  scale: number;
+  offset?: number;
+  digits: number;
+}
+
+const kShown: Record<Quantity, Record<System, Shown>> = {
+  temperature: {
+    si: { unit: '°C', scale: 1, offset: -273.15, digits: 0 },
+    us: { unit: '°F', scale: 1.8, offset: -459.67, digits: 0 },
+  },
+  difference: { si: { unit: '°C', scale: 1, digits: 0 }, us: { unit: '°F', scale: 1.8, digits: 0 } },
+  rate: { si: { unit: '°C/s', scale: 1, digits: 0 }, us: { unit: '°F/s', scale: 1.8, digits: 0 } },
+  exposure: { si: { unit: '°C·s', scale: 1, digits: 0 }, us: { unit: '°F·s', scale: 1.8, digits: 0 } },
+  speed: { si: { unit: 'km/h', scale: 3.6, digits: 0 }, us: { unit: 'mph', scale: 1 / 0.44704, digits: 0 } },
+  clearance: { si: { unit: 'mm', scale: 1e3, digits: 2 }, us: { unit: 'thou', scale: 1 / 25.4e-6, digits: 1 } },
+  road: { si: { unit: 'm', scale: 1, digits: 0 }, us: { unit: 'ft', scale: 1 / 0.3048, digits: 0 } },
+  route: { si: { unit: 'km', scale: 1e-3, digits: 2 }, us: { unit: 'mi', scale: 1 / 1609.344, digits: 2 } },
+  energy: { si: { unit: 'kJ', scale: 1e-3, digits: 0 }, us: { unit: 'BTU', scale: 1 / 1055.05585262, digits: 0 } },
+  power: { si: { unit: 'kW', scale: 1e-3, digits: 0 }, us: { unit: 'hp', scale: 1 / 745.69987158, digits: 0 } },
+  mass: { si: { unit: 'kg', scale: 1, digits: 2 }, us: { unit: 'lb', scale: 1 / 0.45359237, digits: 2 } },
+  force: { si: { unit: 'N', scale: 1, digits: 0 }, us: { unit: 'lbf', scale: 1 / 4.4482216153, digits: 0 } },
+  stress: { si: { unit: 'MPa', scale: 1e-6, digits: 0 }, us: { unit: 'psi', scale: 1 / 6894.757293, digits: 0 } },
+  plain: { si: { unit: '', scale: 1, digits: 2 }, us: { unit: '', scale: 1, digits: 2 } },
+};
+
+// The unit text of a verdict names its quantity; margins of temperatures are differences.
+const kByUnit: Record<string, { value: Quantity; margin: Quantity }> = {
+  K: { value: 'temperature', margin: 'difference' },
+  delta_K: { value: 'difference', margin: 'difference' },
+  'K s-1': { value: 'rate', margin: 'rate' },
+  'K s': { value: 'exposure', margin: 'exposure' },
+  m: { value: 'clearance', margin: 'clearance' },
+  'm s-1': { value: 'speed', margin: 'speed' },
+  J: { value: 'energy', margin: 'energy' },
+  W: { value: 'power', margin: 'power' },
+  N: { value: 'force', margin: 'force' },
+  Pa: { value: 'stress', margin: 'stress' },
+  1: { value: 'plain', margin: 'plain' },
+};
+
+const kNothing = 'no value';
+const kGap = '\u00a0';
+const formats = new Map<number, Intl.NumberFormat>();
+
+export function decimal(value: number, digits: number): string {
+  let format = formats.get(digits);
+  if (!format) {
+    format = new Intl.NumberFormat(undefined, { minimumFractionDigits: digits, maximumFractionDigits: digits });
+    formats.set(digits, format);
+  }
+  return format.format(value);
+}
+
+/** A share as per cent. */
+export const percent = (share: number, digits = 0): string => `${decimal(100 * share, digits)}${kGap}%`;
+
+const present = (value: number | null | undefined): value is number => value !== null && value !== undefined;
+
+/** 754 s as 12:34; tenths on request. */
+export function clock(seconds: number, digits = 0): string {
+  const unit = 10 ** digits;
+  const whole = Math.round(Math.abs(seconds) * unit) / unit;
+  const minutes = Math.floor(whole / 60);
+  const rest = (whole - 60 * minutes).toFixed(digits).padStart(digits ? digits + 3 : 2, '0');
+  const sign = seconds < 0 && whole > 0 ? '\u2212' : '';
+  if (minutes < 60) return `${sign}${minutes}:${rest}`;
+  return `${sign}${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, '0')}:${rest}`;
+}
+
+export class Units {
+  constructor(readonly system: System) {}
+
+  unit(quantity: Quantity): string {
+    return kShown[quantity][this.system].unit;
+  }
+
+  of(quantity: Quantity, value: number): number {
+    const shown = kShown[quantity][this.system];
+    return value * shown.scale + (shown.offset ?? 0);
+  }
+
+  column(quantity: Quantity, values: readonly (number | null)[]): (number | null)[] {
+    return values.map((value) => (present(value) ? this.of(quantity, value) : null));
+  }
+
+  /** The number alone, for table cells under a heading that names the unit. */
+  number(quantity: Quantity, value: number | null | undefined): string {
+    return present(value) ? decimal(this.of(quantity, value), kShown[quantity][this.system].digits) : '–';
+  }
+
+  text(quantity: Quantity, value: number | null | undefined): string {
+    if (!present(value)) return kNothing;
+    const unit = this.unit(quantity);
+    return this.number(quantity, value) + (unit ? kGap + unit : '');
+  }
+
+  /** A value of a verdict, by the verdict's own unit. */
+  judged(unit: string, value: number | null | undefined): string {
+    if (unit === 's') return present(value) ? clock(value) + kGap + 'min' : kNothing;
+    const known = kByUnit[unit];
+    if (known) return this.text(known.value, value);
+    return present(value) ? `${decimal(value, 2)}${kGap}${unit}` : kNothing;
+  }
+
+  /** How much is left before the limit, or how far over it. */
+  margin(unit: string, margin: number | null | undefined): string {
+    if (!present(margin)) return kNothing;
+    const size = Math.abs(margin);
+    const known = kByUnit[unit];
+    const text = known ? this.text(known.margin, size) : this.judged(unit, size);
+    return `${text} ${margin < 0 ? 'over' : 'left'}`;
+  }
+
+  place(place: Place | undefined): string {
+    if (!place) return kNothing;
+    const parts: string[] = [];
+    if (place.span) parts.push(place.span);
+    else if (place.lap) parts.push(`lap ${place.lap}`);
+    if (place.lap && present(place.lap_distance)) parts.push(`${this.text('road', place.lap_distance)} in`);
+    if (present(place.time)) parts.push(`at ${clock(place.time)}`);
+    return parts.length > 0 ? parts.join(', ') : kNothing;
+  }
+}

@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: MIT
+// First screen: the sentence, one row a verdict, a short caution.
+
+import { capital, el, svg } from './dom';
+import type { LevelWord, Run, Verdict } from './run';
+import type { Store } from './state';
+import { Units } from './units';
+
+// Each level has an outline and a sign of its own, so that it is told without colour.
+const kGlyphs: Record<LevelWord, { style: string; outline: string; sign: string }> = {
+  'within limits': { style: 'within', outline: 'M12 2a10 10 0 1 0 .01 0z', sign: 'M7 12.5l3.5 3.5L17 8.5' },
+  'near the limit': { style: 'near', outline: 'M12 2.5L22.5 21.5H1.5z', sign: 'M12 9v6m0 2.4v1.4' },
+  'over the limit': { style: 'over', outline: 'M8 2h8l6 6v8l-6 6H8l-6-6V8z', sign: 'M8 8l8 8m0-8l-8 8' },
+  'not judged': { style: 'unknown', outline: 'M3 3h18v18H3z', sign: 'M7 12h10' },
+};
+
+function glyph(level: LevelWord): SVGElement {
+  const { outline, sign } = kGlyphs[level];
+  return svg(
+    'svg',
+    { class: 'glyph', viewBox: '0 0 24 24', width: 32, height: 32, 'aria-hidden': 'true' },
+    svg('path', { d: outline, class: 'outline' }),
+    svg('path', { d: sign, class: 'sign' }),
+  );
+}
+
+const known = (level: string | undefined): LevelWord =>
+  level && level in kGlyphs ? (level as LevelWord) : 'not judged';
+
+function fact(name: string, value: string, style: string): HTMLElement {
+  return el('div', { class: style }, el('dt', {}, name), el('dd', {}, value));
+}
+
+function row(verdict: Verdict, units: Units): HTMLElement {
+  const level = known(verdict.level);
+  return el(
+    'li',
+    { class: `verdict ${kGlyphs[level].style}` },
+    el('div', { class: 'level' }, glyph(level), el('span', {}, level)),
+    el('h3', {}, `${capital(verdict.axle)} ${verdict.part}: `, el('span', {}, verdict.what)),
+    el(
+      'dl',
+      {},
+      fact('Value', units.judged(verdict.unit, verdict.value), 'value'),
+      fact('Limit', units.judged(verdict.unit, verdict.limit), 'limit'),
+      fact('Margin', units.margin(verdict.unit, verdict.margin), 'margin'),
+      fact('Where', units.place(verdict), 'where'),
+    ),
+    verdict.advice ? el('p', { class: 'advice' }, verdict.advice) : null,
+    verdict.reason ? el('p', { class: 'reason' }, `Limit from: ${verdict.reason}`) : null,
+  );
+}
+
+export function verdicts(run: Run, store: Store): HTMLElement {
+  const level = known(run.level);
+  // What needs the driver's eye comes first; the rest folds away, but not when it is all there is.
+  const all = run.verdicts ?? [];
+  const urgent = all.filter((verdict) => known(verdict.level) !== 'within limits');
+  const fine = all.filter((verdict) => known(verdict.level) === 'within limits');
+  const list = el('ol', { class: 'verdicts' });
+  const fineList = el('ol', { class: 'verdicts' });
+  const folded = el('details', urgent.length ? {} : { open: '' }, el('summary', {}, `${fine.length} within limits`), fineList);
+  store.follow(['system'], () => {
+    const units = new Units(store.view.system);
+    list.replaceChildren(...urgent.map((verdict) => row(verdict, units)));
+    fineList.replaceChildren(...fine.map((verdict) => row(verdict, units)));
+  });
+  return el(
+    'section',
+    { 'aria-labelledby': 'answer' },
+    el(
+      'div',
+      { class: `answer ${kGlyphs[level].style}` },
+      glyph(level),
+      el('h2', { id: 'answer' }, run.sentence ?? capital(level)),
+    ),
+    el(
+      'p',
+      { class: 'short-caution' },
+      'This is an estimate and can be wrong. Measure and inspect before you trust it; the cautions stand at the end.',
+    ),
+    urgent.length ? list : null,
+    fine.length ? folded : null,
+    all.length ? null : el('p', {}, 'Nothing was judged in this run.'),
+  );
+}
