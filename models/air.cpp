@@ -47,4 +47,10 @@ Air air(double temperature, double pressure) {
   return result;
 }
 
+double standard_pressure(double altitude) {
+  constexpr double kSeaLevelPressure = 101325, kSeaLevelTemperature = 288.15, kLapseRate = 0.0065;
+  return kSeaLevelPressure *
+         std::pow(1 - kLapseRate * altitude / kSeaLevelTemperature, kGravity / (kDryAirGasConstant * kLapseRate));
+}
+
 }  // namespace hatring::models

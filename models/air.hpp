@@ -24,4 +24,8 @@ struct Air {
 //! \throws std::invalid_argument when either is not positive
 [[nodiscard]] Air air(double temperature, double pressure);
 
+//! Pressure of the standard atmosphere at an altitude [Pa]: p0 (1 - L h / T0)^(g / (R L)), ISO 2533 below 11 km
+//! (constants from memory). Checked by tests/models/test_air.cpp. \param altitude above sea level [m], -500 to 11000
+[[nodiscard]] double standard_pressure(double altitude);
+
 }  // namespace hatring::models

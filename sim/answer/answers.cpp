@@ -10,10 +10,14 @@ namespace hatring::answer {
 
 std::string_view to_string(Level level) {
   switch (level) {
-    case Level::within: return "within limits";
-    case Level::near: return "near the limit";
-    case Level::exceeded: return "over the limit";
-    case Level::unknown: break;
+    case Level::within:
+      return "within limits";
+    case Level::near:
+      return "near the limit";
+    case Level::exceeded:
+      return "over the limit";
+    case Level::unknown:
+      break;
   }
   return "not judged";
 }
@@ -30,8 +34,10 @@ void fill_peaks(AxleAnswers& out, const session::Drive& drive, const std::vector
 
 void fill_balance(AxleAnswers& out, const AxleHistory& h) {
   Balance& b = out.balance;
-  for (const auto& [name, member] : {std::pair{"friction", &b.friction}, std::pair{"to_ring", &b.to_ring}, std::pair{"to_pads", &b.to_pads}, std::pair{"stored", &b.stored},
-                                     std::pair{"convection", &b.convection}, std::pair{"radiation", &b.radiation}, std::pair{"to_wheel", &b.to_wheel}, std::pair{"residual", &b.residual}})
+  for (const auto& [name, member] :
+       {std::pair{"friction", &b.friction}, std::pair{"to_ring", &b.to_ring}, std::pair{"to_pads", &b.to_pads},
+        std::pair{"stored", &b.stored}, std::pair{"convection", &b.convection}, std::pair{"radiation", &b.radiation},
+        std::pair{"to_wheel", &b.to_wheel}, std::pair{"residual", &b.residual}})
     *member = h.find("heat", name)->values.back();
 }
 
@@ -50,7 +56,8 @@ void fill_laps(AxleAnswers& out, const session::Drive& drive, const std::vector<
   }
 }
 
-void fill_joint(AxleAnswers& out, const session::Drive& drive, const std::vector<double>& time, const AxleHistory& h, const session::Joint& joint) {
+void fill_joint(AxleAnswers& out, const session::Drive& drive, const std::vector<double>& time, const AxleHistory& h,
+                const session::Joint& joint) {
   const Column* column = h.find("joint", "differential_expansion");
   JointAnswer& j = out.joint;
   j.applicable = column && !column->not_applicable;
@@ -76,7 +83,8 @@ void fill_joint(AxleAnswers& out, const session::Drive& drive, const std::vector
 void fill_fluid(AxleAnswers& out, const session::Drive& drive, const session::Fluid& fluid) {
   const Peak& peak = out.peaks.at("fluid");
   bool standing = false;
-  for (const session::Span& s : drive.spans()) standing |= s.phase == session::Phase::parked && peak.place.time >= s.begin && peak.place.time <= s.end;
+  for (const session::Span& s : drive.spans())
+    standing |= s.phase == session::Phase::parked && peak.place.time >= s.begin && peak.place.time <= s.end;
   out.fluid = {peak.value, fluid.dry_boiling, fluid.wet_boiling, peak.place, standing};
 }
 
@@ -97,7 +105,8 @@ void fill_pedal(AxleAnswers& out, const session::Drive& drive, const std::vector
   p.highest_pressure_place = place_at(drive, time[top]);
 }
 
-AxleAnswers answer_axle(const session::Case& c, const session::Drive& drive, const std::vector<double>& time, const AxleHistory& h, session::Axle axle) {
+AxleAnswers answer_axle(const session::Case& c, const session::Drive& drive, const std::vector<double>& time,
+                        const AxleHistory& h, session::Axle axle) {
   AxleAnswers out;
   fill_peaks(out, drive, time, h);
   fill_balance(out, h);
@@ -119,7 +128,11 @@ Answers answer(const session::Case& c, const session::Drive& d, const History& h
   for (Verdict& v : judge(c, d, h.time, h.rear, session::Axle::rear)) a.verdicts.push_back(std::move(v));
   // Worst level first; within a level, the smallest margin by what it takes to use it up.
   const auto relative = [&](const Verdict& v) {
-    const double scale = v.unit == "K" ? v.limit - c.air.temperature : v.unit == "m" ? c.brake(v.axle == "front" ? session::Axle::front : session::Axle::rear).rotor.joint.float_clearance : v.limit;
+    const double scale =
+        v.unit == "K" ? v.limit - c.air.temperature
+        : v.unit == "m"
+            ? c.brake(v.axle == "front" ? session::Axle::front : session::Axle::rear).rotor.joint.float_clearance
+            : v.limit;
     return scale > 0 ? v.margin / scale : v.margin;
   };
   std::stable_sort(a.verdicts.begin(), a.verdicts.end(), [&](const Verdict& x, const Verdict& y) {
@@ -133,9 +146,12 @@ Answers answer(const session::Case& c, const session::Drive& d, const History& h
 
 const std::vector<std::string>& cautions() {
   static const std::vector<std::string> text{
-      "This is an estimate from a model and can be wrong. It does not approve brakes: inspect the discs, joints, pads and fluid before and after every session.",
-      "Follow the part makers' limits, the event's rules and local law, and have safety-critical work checked by a qualified person.",
-      "A long or soft pedal, pulling, vibration, smoke or a new noise: slow down, leave the line, come in, and stop for the day.",
+      "This is an estimate from a model and can be wrong. It does not approve brakes: inspect the discs, joints, pads "
+      "and fluid before and after every session.",
+      "Follow the part makers' limits, the event's rules and local law, and have safety-critical work checked by a "
+      "qualified person.",
+      "A long or soft pedal, pulling, vibration, smoke or a new noise: slow down, leave the line, come in, and stop "
+      "for the day.",
       "Hot parts burn. No water or solvent on hot brakes, no handbrake and no foot on the pedal when parked hot."};
   return text;
 }

@@ -16,7 +16,8 @@ namespace hatring::answer {
 
 //! Never 'safe': the best a verdict can say is that a part stayed within the limits listed.
 enum class Level { within, near, exceeded, unknown };
-[[nodiscard]] std::string_view to_string(Level level);  //!< "within limits", "near the limit", "over the limit", "not judged"
+[[nodiscard]] std::string_view to_string(
+    Level level);  //!< "within limits", "near the limit", "over the limit", "not judged"
 
 //! When and where something happened.
 struct Place {
@@ -27,16 +28,16 @@ struct Place {
 };
 
 struct Verdict {
-  std::string axle;     //!< "front", "rear"
-  std::string key;      //!< the limit's key in the config, under `limits`
-  std::string part;     //!< "ring face", "hat", "brake fluid", "joint", ...
-  std::string what;     //!< the quantity judged, in plain words: "peak temperature", "float left, ring outwards"
+  std::string axle;  //!< "front", "rear"
+  std::string key;   //!< the limit's key in the config, under `limits`
+  std::string part;  //!< "ring face", "hat", "brake fluid", "joint", ...
+  std::string what;  //!< the quantity judged, in plain words: "peak temperature", "float left, ring outwards"
   Level level = Level::unknown;
   double value = 0, limit = 0, margin = 0;  //!< in `unit`; margin > 0 is on the good side
-  std::string unit;     //!< "K" (temperature; margin is a difference), "m", "K s-1"
+  std::string unit;                         //!< "K" (temperature; margin is a difference), "m", "K s-1"
   Place place;
-  std::string reason;   //!< where the limit comes from
-  std::string advice;   //!< what to do, one sentence; empty when within
+  std::string reason;  //!< where the limit comes from
+  std::string advice;  //!< what to do, one sentence; empty when within
 };
 
 struct Peak {
@@ -52,17 +53,17 @@ struct Balance {
 //! Lowest and highest of one lap, per temperature name.
 struct LapRow {
   session::Span span;
-  double heat = 0;  //!< friction heat of one wheel in this span [J]
+  double heat = 0;                                //!< friction heat of one wheel in this span [J]
   std::map<std::string, double> lowest, highest;  //!< by result name [K]
 };
 
 //! Hat and ring at the bolt circle.
 struct JointAnswer {
   bool applicable = false;
-  double largest = 0, smallest = 0;     //!< differential expansion, ring minus hat [m]
+  double largest = 0, smallest = 0;  //!< differential expansion, ring minus hat [m]
   Place largest_place, smallest_place;
-  std::vector<Place> sign_changes;      //!< moments at which it passes zero after having grown
-  double float_clearance = 0;           //!< [m]; 0 when rigid
+  std::vector<Place> sign_changes;  //!< moments at which it passes zero after having grown
+  double float_clearance = 0;       //!< [m]; 0 when rigid
 };
 
 //! Brake fluid of one axle.
@@ -91,9 +92,9 @@ struct AxleAnswers {
 };
 
 struct Answers {
-  std::string sentence;             //!< first thing the driver reads
-  Level level = Level::unknown;     //!< the worst of the verdicts
-  std::vector<Verdict> verdicts;    //!< worst first
+  std::string sentence;           //!< first thing the driver reads
+  Level level = Level::unknown;   //!< the worst of the verdicts
+  std::vector<Verdict> verdicts;  //!< worst first
   AxleAnswers front, rear;
   std::vector<std::string> warnings;
 };

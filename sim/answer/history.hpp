@@ -11,10 +11,10 @@ namespace hatring::answer {
 
 //! One quantity over time. `group` and `name` are its place in the result file: /front/GROUP/NAME.
 struct Column {
-  std::string group;      //!< "temperature", "joint", "rate", "heat", "pedal", "stress"
-  std::string name;       //!< "ring_mean"
-  std::string unit;       //!< as written into the result file: "K", "m", "N", "J", "K s-1"
-  std::string long_name;  //!< one plain phrase
+  std::string group;            //!< "temperature", "joint", "rate", "heat", "pedal", "stress"
+  std::string name;             //!< "ring_mean"
+  std::string unit;             //!< as written into the result file: "K", "m", "N", "J", "K s-1"
+  std::string long_name;        //!< one plain phrase
   std::vector<double> values;   //!< same length as History::time; NaN throughout when not applicable
   bool not_applicable = false;  //!< the part does not exist in this design (bobbins of a one-piece disc)
 };

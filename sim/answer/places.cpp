@@ -24,7 +24,9 @@ Rows rows_of(const session::Span& span, const std::vector<double>& time) {
 }
 
 namespace {
-auto at(const std::vector<double>& v, std::size_t i) { return v.begin() + static_cast<std::ptrdiff_t>(i); }
+auto at(const std::vector<double>& v, std::size_t i) {
+  return v.begin() + static_cast<std::ptrdiff_t>(i);
+}
 }  // namespace
 
 std::size_t highest(const std::vector<double>& v, Rows r) {

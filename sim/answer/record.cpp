@@ -14,18 +14,24 @@ namespace {
 using network::NodeId;
 using solve::WheelSystem;
 
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
+std::size_t at(int i) {
+  return static_cast<std::size_t>(i);
+}
 
 // Collects columns; keeps the order in which they are first named.
 class Columns {
  public:
   explicit Columns(std::size_t length) : length_(length) {}
   // Index of a new column, filled with NaN when the part does not exist.
-  std::size_t add(std::string group, std::string name, std::string unit, std::string long_name, bool not_applicable = false) {
+  std::size_t add(std::string group, std::string name, std::string unit, std::string long_name,
+                  bool not_applicable = false) {
     std::vector<double> values;
-    if (not_applicable) values.assign(length_, std::numeric_limits<double>::quiet_NaN());
-    else values.reserve(length_);
-    list.push_back({std::move(group), std::move(name), std::move(unit), std::move(long_name), std::move(values), not_applicable});
+    if (not_applicable)
+      values.assign(length_, std::numeric_limits<double>::quiet_NaN());
+    else
+      values.reserve(length_);
+    list.push_back(
+        {std::move(group), std::move(name), std::move(unit), std::move(long_name), std::move(values), not_applicable});
     return list.size() - 1;
   }
   void push(std::size_t column, double value) { list[column].values.push_back(value); }
@@ -55,7 +61,8 @@ std::vector<double> windowed_rate(const std::vector<double>& time, const std::ve
 // Hat and ring at the bolt circle.
 class JointMovement {
  public:
-  JointMovement(const session::Case& c, session::Axle axle, const network::Network& net) : rotor_(c.brake(axle).rotor), c_(c) {
+  JointMovement(const session::Case& c, session::Axle axle, const network::Network& net)
+      : rotor_(c.brake(axle).rotor), c_(c) {
     for (const network::Node& n : net.nodes)
       if (n.part == network::Part::ring) ring_mass_ += n.mass;
     applicable_ = rotor_.joint.kind != session::JointKind::one_piece;
@@ -63,19 +70,24 @@ class JointMovement {
     iron_ = &c.materials.at(rotor_.ring.material);
     hat_ = &c.materials.at(rotor_.hat.material);
     const double bell = 0.5 * (rotor_.hat.outer_diameter - rotor_.hat.wall_thickness);
-    const double width = rotor_.joint.bolt_circle / 2 + 1.25 * rotor_.joint.fastener_diameter - 0.5 * rotor_.hat.outer_diameter;
-    restraint_ = models::bell_restraint(bell, rotor_.hat.wall_thickness, width, rotor_.hat.flange_thickness, hat_->poisson);
+    const double width =
+        rotor_.joint.bolt_circle / 2 + 1.25 * rotor_.joint.fastener_diameter - 0.5 * rotor_.hat.outer_diameter;
+    restraint_ =
+        models::bell_restraint(bell, rotor_.hat.wall_thickness, width, rotor_.hat.flange_thickness, hat_->poisson);
   }
   [[nodiscard]] bool applicable() const { return applicable_; }
 
   // Ring minus hat [m].
-  [[nodiscard]] double differential(const network::Network& net, const Eigen::VectorXd& t, double lug, double flange, double bell) const {
+  [[nodiscard]] double differential(const network::Network& net, const Eigen::VectorXd& t, double lug, double flange,
+                                    double bell) const {
     double mean = 0;
     for (std::size_t i = 0; i < net.nodes.size(); ++i)
-      if (net.nodes[i].part == network::Part::ring) mean += net.nodes[i].mass / ring_mass_ * strain(*iron_, t[static_cast<Eigen::Index>(i)]);
+      if (net.nodes[i].part == network::Part::ring)
+        mean += net.nodes[i].mass / ring_mass_ * strain(*iron_, t[static_cast<Eigen::Index>(i)]);
     const double bolt = rotor_.joint.bolt_circle / 2;
-    return models::differential_expansion(models::ring_growth(rotor_.ring.inner_diameter / 2, bolt, mean, strain(*iron_, lug)),
-                                          models::hat_growth(bolt, strain(*hat_, flange), strain(*hat_, bell), restraint_));
+    return models::differential_expansion(
+        models::ring_growth(rotor_.ring.inner_diameter / 2, bolt, mean, strain(*iron_, lug)),
+        models::hat_growth(bolt, strain(*hat_, flange), strain(*hat_, bell), restraint_));
   }
 
  private:
@@ -99,7 +111,8 @@ class Pedal {
     const session::Ring& ring = brake_.rotor.ring;
     // Uniform wear puts the resultant at the mean of the two radii.
     radius_ = 0.25 * (ring.outer_diameter + ring.swept_inner_diameter);
-    one_side_ = brake_.caliper.pistons / 2.0 * M_PI / 4 * brake_.caliper.piston_diameter * brake_.caliper.piston_diameter;
+    one_side_ =
+        brake_.caliper.pistons / 2.0 * M_PI / 4 * brake_.caliper.piston_diameter * brake_.caliper.piston_diameter;
   }
   [[nodiscard]] bool applicable() const { return !friction_.empty() && one_side_ > 0; }
   [[nodiscard]] double friction(double pad) const { return friction_(pad); }
@@ -125,8 +138,9 @@ double probe_value(const network::Probe& p, const Eigen::VectorXd& t) {
 
 }  // namespace
 
-AxleHistory record_axle(const session::Case& c, const session::Drive& drive, session::Axle axle, const network::Network& net,
-                        const std::vector<double>& times, const RunOptions& options, SolverWork& work) {
+AxleHistory record_axle(const session::Case& c, const session::Drive& drive, session::Axle axle,
+                        const network::Network& net, const std::vector<double>& times, const RunOptions& options,
+                        SolverWork& work) {
   const auto started = std::chrono::steady_clock::now();
   std::size_t piece = 0;
   const auto load = [&](double t) {
@@ -137,10 +151,12 @@ AxleHistory record_axle(const session::Case& c, const session::Drive& drive, ses
   Columns columns(times.size());
 
   // Temperatures
-  const std::size_t face_out = columns.add("temperature", "ring_face_outboard", "K", "Ring friction face, outboard, mean of the rubbed track");
+  const std::size_t face_out =
+      columns.add("temperature", "ring_face_outboard", "K", "Ring friction face, outboard, mean of the rubbed track");
   columns.add("temperature", "ring_face_inboard", "K", "Ring friction face, inboard, mean of the rubbed track");
   std::vector<std::size_t> probes;
-  for (const network::Probe& p : net.probes) probes.push_back(columns.add("temperature", p.name, "K", p.long_name, p.weights.empty()));
+  for (const network::Probe& p : net.probes)
+    probes.push_back(columns.add("temperature", p.name, "K", p.long_name, p.weights.empty()));
   const std::size_t pad_out = columns.add("temperature", "pad_outboard", "K", "Pad friction surface, outboard");
   columns.add("temperature", "pad_inboard", "K", "Pad friction surface, inboard");
   const NodeId pads[] = {net.find("pad.outboard.layer1"), net.find("pad.inboard.layer1")};
@@ -149,9 +165,13 @@ AxleHistory record_axle(const session::Case& c, const session::Drive& drive, ses
   const JointMovement movement(c, axle, net);
   const session::Joint& joint = c.brake(axle).rotor.joint;
   const bool floats = movement.applicable() && joint.kind == session::JointKind::floating;
-  const std::size_t growth = columns.add("joint", "differential_expansion", "m", "Ring minus hat growth in radius at the bolt circle, free of the joint", !movement.applicable());
-  const std::size_t outward = columns.add("joint", "clearance_outward", "m", "Radial clearance left for the ring moving outward on the hat", !floats);
-  columns.add("joint", "clearance_inward", "m", "Radial clearance left for the hat moving outward in the ring", !floats);
+  const std::size_t growth =
+      columns.add("joint", "differential_expansion", "m",
+                  "Ring minus hat growth in radius at the bolt circle, free of the joint", !movement.applicable());
+  const std::size_t outward = columns.add("joint", "clearance_outward", "m",
+                                          "Radial clearance left for the ring moving outward on the hat", !floats);
+  columns.add("joint", "clearance_inward", "m", "Radial clearance left for the hat moving outward in the ring",
+              !floats);
   const auto index_of = [&](const char* name) {
     for (std::size_t i = 0; i < net.probes.size(); ++i)
       if (net.probes[i].name == name) return i;
@@ -161,14 +181,19 @@ AxleHistory record_axle(const session::Case& c, const session::Drive& drive, ses
 
   // Pedal
   const Pedal pedal(c, axle);
-  const std::size_t friction_coefficient = columns.add("pedal", "friction_coefficient", "1", "Friction coefficient at the mean temperature of both pads' surfaces", !pedal.applicable());
-  columns.add("pedal", "pressure", "Pa", "Line pressure that the trace's deceleration needs; 0 off the brakes", !pedal.applicable());
+  const std::size_t friction_coefficient =
+      columns.add("pedal", "friction_coefficient", "1",
+                  "Friction coefficient at the mean temperature of both pads' surfaces", !pedal.applicable());
+  columns.add("pedal", "pressure", "Pa", "Line pressure that the trace's deceleration needs; 0 off the brakes",
+              !pedal.applicable());
 
   // Heat
   const std::size_t heat = columns.add("heat", "friction", "J", "Friction heat of this wheel");
-  columns.add("heat", "to_ring", "J", "Friction heat that entered the ring, net of what the pads gave back while applied");
+  columns.add("heat", "to_ring", "J",
+              "Friction heat that entered the ring, net of what the pads gave back while applied");
   columns.add("heat", "to_pads", "J", "Friction heat that entered the pads, likewise");
-  columns.add("heat", "stored", "J", "Heat stored in ring, hat, joint, hub, pads, caliper, fluid and the air in the wheel");
+  columns.add("heat", "stored", "J",
+              "Heat stored in ring, hat, joint, hub, pads, caliper, fluid and the air in the wheel");
   columns.add("heat", "convection", "J", "Heat lost by convection");
   columns.add("heat", "radiation", "J", "Heat lost by radiation");
   columns.add("heat", "to_wheel", "J", "Heat passed on beyond the hub, to wheel and upright");
@@ -200,7 +225,8 @@ AxleHistory record_axle(const session::Case& c, const session::Drive& drive, ses
     for (std::size_t i = 0; i < net.probes.size(); ++i)
       if (!net.probes[i].weights.empty()) columns.push(probes[i], probe_value(net.probes[i], t));
     if (movement.applicable()) {
-      const double d = movement.differential(net, t, probe_value(net.probes[lug], t), probe_value(net.probes[flange], t), probe_value(net.probes[bell], t));
+      const double d = movement.differential(net, t, probe_value(net.probes[lug], t),
+                                             probe_value(net.probes[flange], t), probe_value(net.probes[bell], t));
       columns.push(growth, d);
       if (floats) {
         columns.push(outward, models::clearance_outward(joint.float_clearance, d));
@@ -208,18 +234,22 @@ AxleHistory record_axle(const session::Case& c, const session::Drive& drive, ses
       }
     }
     double stored = 0, beyond = 0;
-    for (int i = 0; i < net.size(); ++i) (net.nodes[at(i)].part == network::Part::wheel ? beyond : stored) += state[i] - start[i];
+    for (int i = 0; i < net.size(); ++i)
+      (net.nodes[at(i)].part == network::Part::wheel ? beyond : stored) += state[i] - start[i];
     const auto integral = [&](WheelSystem::Integral which) { return state[net.size() + which]; };
-    const double friction = integral(WheelSystem::kFriction), to_ring = integral(WheelSystem::kToRing), convection = integral(WheelSystem::kConvection),
-                 radiation = integral(WheelSystem::kRadiation), to_wheel = beyond + integral(WheelSystem::kWheelLoss);
+    const double friction = integral(WheelSystem::kFriction), to_ring = integral(WheelSystem::kToRing),
+                 convection = integral(WheelSystem::kConvection), radiation = integral(WheelSystem::kRadiation),
+                 to_wheel = beyond + integral(WheelSystem::kWheelLoss);
     std::size_t k = heat;
-    for (const double v : {friction, to_ring, friction - to_ring, stored, convection, radiation, to_wheel, friction - stored - convection - radiation - to_wheel})
+    for (const double v : {friction, to_ring, friction - to_ring, stored, convection, radiation, to_wheel,
+                           friction - stored - convection - radiation - to_wheel})
       columns.push(k++, v);
   };
 
   solve::StepOptions step = options.step;
   step.reference = net.ambient;
-  const solve::StepCounts counts = solve::integrate(system, drive.restarts(), times, x, step, *options.tableau, observe);
+  const solve::StepCounts counts =
+      solve::integrate(system, drive.restarts(), times, x, step, *options.tableau, observe);
 
   // Rates
   const auto rate = [&](std::string name, std::string long_name, std::size_t source) {

@@ -8,6 +8,13 @@
 namespace hatring::answer {
 namespace {
 
+int lap_at(const std::vector<session::Span>& spans, std::size_t& hint, double t) {
+  while (hint + 1 < spans.size() && t >= spans[hint].end) ++hint;
+  return spans.empty() ? 0 : spans[hint].lap;
+}
+
+}  // namespace
+
 double highest_speed(const session::Drive& drive) {
   double v = 0;
   for (const session::Piece& p : drive.pieces())
@@ -17,13 +24,6 @@ double highest_speed(const session::Drive& drive) {
     }
   return v;
 }
-
-int lap_at(const std::vector<session::Span>& spans, std::size_t& hint, double t) {
-  while (hint + 1 < spans.size() && t >= spans[hint].end) ++hint;
-  return spans.empty() ? 0 : spans[hint].lap;
-}
-
-}  // namespace
 
 std::vector<double> record_times(const session::Case& c, const session::Drive& drive) {
   std::vector<double> times;

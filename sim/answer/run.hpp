@@ -14,7 +14,7 @@
 namespace hatring::answer {
 
 struct RunOptions {
-  solve::StepOptions step;                                //!< tolerances; see sim/solve/stepper.hpp
+  solve::StepOptions step;  //!< tolerances; see sim/solve/stepper.hpp
   const solve::Tableau* tableau = &solve::ros34pw2();
 };
 
@@ -28,12 +28,16 @@ struct Run {
 //! \throws session::CaseError when the case cannot be run, solve::SolveError when the solver must give up
 [[nodiscard]] Run run(const session::Case& c, const RunOptions& options = {});
 
+//! Highest speed of the session, on which its networks are tabulated [m/s].
+[[nodiscard]] double highest_speed(const session::Drive& drive);
+
 //! Times at which a run is recorded: every Output::interval while moving, Output::parked_interval while parked, and the
 //! ends of every span [s].
 [[nodiscard]] std::vector<double> record_times(const session::Case& c, const session::Drive& drive);
 
 //! Solves one wheel and records it.
-[[nodiscard]] AxleHistory record_axle(const session::Case& c, const session::Drive& drive, session::Axle axle, const network::Network& network,
-                                      const std::vector<double>& times, const RunOptions& options, SolverWork& work);
+[[nodiscard]] AxleHistory record_axle(const session::Case& c, const session::Drive& drive, session::Axle axle,
+                                      const network::Network& network, const std::vector<double>& times,
+                                      const RunOptions& options, SolverWork& work);
 
 }  // namespace hatring::answer

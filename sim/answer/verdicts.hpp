@@ -10,8 +10,9 @@
 namespace hatring::answer {
 
 //! \returns the verdicts of one axle, in the order of the parts from the ring outward
-[[nodiscard]] std::vector<Verdict> judge(const session::Case& c, const session::Drive& drive, const std::vector<double>& time,
-                                         const AxleHistory& history, session::Axle axle);
+[[nodiscard]] std::vector<Verdict> judge(const session::Case& c, const session::Drive& drive,
+                                         const std::vector<double>& time, const AxleHistory& history,
+                                         session::Axle axle);
 
 //! One or two sentences that a tired driver reads first. \param verdicts worst first
 [[nodiscard]] std::string first_sentence(const std::vector<Verdict>& verdicts);

@@ -63,7 +63,9 @@ Hdf5Session::Hdf5Session() : lock_(library_mutex()) {
   check(H5Eset_auto2(H5E_DEFAULT, remember, &last_error_), "H5Eset_auto2");
 }
 
-Hdf5Session::~Hdf5Session() { H5Eset_auto2(H5E_DEFAULT, previous_, previous_data_); }
+Hdf5Session::~Hdf5Session() {
+  H5Eset_auto2(H5E_DEFAULT, previous_, previous_data_);
+}
 
 Hdf5Image::Hdf5Image(std::size_t expected_size) {
   const H5::FileAccPropList access;
@@ -73,13 +75,12 @@ Hdf5Image::Hdf5Image(std::size_t expected_size) {
   file_ = H5::H5File("result", H5F_ACC_TRUNC, without_times(H5::FileCreatPropList()), access);
 }
 
-std::span<const std::byte> Hdf5Image::bytes() const {
+std::vector<std::byte> Hdf5Image::bytes() const {
   file_.flush(H5F_SCOPE_GLOBAL);
-  haddr_t size = 0;
-  check(H5Fget_eoa(file_.getId(), &size), "H5Fget_eoa");
-  void* memory = nullptr;  // the in-memory driver hands out the address of its pointer to the file
-  file_.getVFDHandle(&memory);
-  return {*static_cast<const std::byte**>(memory), static_cast<std::size_t>(size)};
+  const ssize_t size = check(H5Fget_file_image(file_.getId(), nullptr, 0), "H5Fget_file_image");
+  std::vector<std::byte> out(static_cast<std::size_t>(size));
+  check(H5Fget_file_image(file_.getId(), out.data(), out.size()), "H5Fget_file_image");
+  return out;
 }
 
 H5::Group make_group(const H5::Group& parent, const std::string& name) {
@@ -152,8 +153,8 @@ H5::DataSet Hdf5Table::write(const Label& label, const H5::DataType& in_file, co
 }
 
 void Hdf5Table::add(const Label& label, const std::vector<double>& values) {
-  const H5::DataSet data =
-      write(label, H5::PredType::IEEE_F64LE, H5::PredType::NATIVE_DOUBLE, values.data(), values.size(), missing_is_nan_);
+  const H5::DataSet data = write(label, H5::PredType::IEEE_F64LE, H5::PredType::NATIVE_DOUBLE, values.data(),
+                                 values.size(), missing_is_nan_);
   set_attribute(data, "_FillValue", kNan);
   if (label.not_applicable) set_attribute(data, "not_applicable", 1);
   attach(data);

@@ -1,21 +1,21 @@
 // SPDX-License-Identifier: MIT
 //! \file
 //! A thin layer over the HDF5 library: a file built in memory out of tables whose columns share one dimension scale.
-//! Failures of the library throw H5::Exception. All is used inside the life of an Hdf5Session.
+//! Failures of the library throw H5::Exception. Everything here is used inside the life of an Hdf5Session.
+//! Checked by tests/sim/io/test_result_file.cpp.
 #pragma once
 
 #include <H5Cpp.h>
 
 #include <cstddef>
 #include <mutex>
-#include <span>
 #include <string>
 #include <vector>
 
 namespace hatring::io {
 
-//! Exclusive use of the library, which is neither thread-safe nor quiet: one of these lives at a time, others wait. While it
-//! lives the library prints nothing and its last error is remembered.
+//! Exclusive use of the library, which is neither thread-safe nor quiet: one of these lives at a time, others wait.
+//! While it lives the library prints nothing and its last error is remembered.
 class Hdf5Session {
  public:
   Hdf5Session();
@@ -38,8 +38,8 @@ class Hdf5Image {
   //! \param expected_size memory to start with [bytes]
   explicit Hdf5Image(std::size_t expected_size);
   [[nodiscard]] H5::Group root() const { return file_.openGroup("/"); }
-  //! \returns the finished file, in the library's own memory: good until the image is written to again or dies
-  [[nodiscard]] std::span<const std::byte> bytes() const;
+  //! \returns the finished file
+  [[nodiscard]] std::vector<std::byte> bytes() const;
 
  private:
   H5::H5File file_;

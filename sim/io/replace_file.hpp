@@ -9,8 +9,9 @@
 
 namespace hatring::io {
 
-//! Writes to a temporary name in the same folder, then renames: a reader sees the old file or the new one, never a part.
-//! Nothing is left behind on failure. Guards against a program that stops half-way, not against a power cut (no fsync).
+//! Writes to a temporary name in the same folder, then renames: a reader sees the old file or the new one, never a
+//! part. Nothing is left behind on failure. Guards against a program that stops half-way, not against a power cut (no
+//! fsync).
 //! \throws std::system_error whose message says what failed and why ("No space left on device")
 //! Checked by tests/sim/io/test_result_file.cpp.
 void replace_file(const std::filesystem::path& file, std::span<const std::byte> content);

@@ -16,7 +16,9 @@ namespace {
 
 constexpr double kNan = std::numeric_limits<double>::quiet_NaN();
 
-Label time_label() { return {"time", "s", "Time from the start of the session"}; }
+Label time_label() {
+  return {"time", "s", "Time from the start of the session"};
+}
 
 // One dataset per column: the rows' values as `value` picks them.
 template <class Row, class Value>
@@ -36,11 +38,11 @@ std::vector<int> row_numbers(std::size_t rows) {
 void write_axle(const H5::Group& root, const answer::AxleHistory& axle, const std::vector<double>& time,
                 const ResultMeta& meta) {
   const H5::Group group = make_group(root, axle.axle);
-  set_attribute(group, "side",
-                meta.hot_side_factor == 1
-                    ? std::string("hotter wheel of the axle; left and right are taken equal")
-                    : fmt::format("hotter wheel of the axle; takes {} times the mean of left and right",
-                                  meta.hot_side_factor));
+  set_attribute(
+      group, "side",
+      meta.hot_side_factor == 1
+          ? std::string("hotter wheel of the axle; left and right are taken equal")
+          : fmt::format("hotter wheel of the axle; takes {} times the mean of left and right", meta.hot_side_factor));
   std::map<std::string, Hdf5Table> tables;
   for (const answer::Column& c : axle.columns) {
     auto table = tables.find(c.group);
@@ -134,7 +136,8 @@ std::size_t expected_size(const answer::History& h) {
 
 }  // namespace
 
-// Built in memory, so that the disk sees one plain write and its errors come with the system's own reason.
+// Built in memory, so that the disk sees one plain write and its errors come with the system's own reason: the library
+// itself may crash when it cannot close a file on a full disk.
 void write_result(const std::filesystem::path& file, const answer::Run& run, const ResultMeta& meta) {
   const auto fail = [&](const std::string& why) {
     throw ResultError(fmt::format("{}: result not written: {}", file.string(), why));

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 //! \file
 //! The result file: everything a run recorded and answered, as HDF5 laid out after the CF conventions, so that h5py,
-//! xarray (with h5netcdf) and h5dump open it as it is. Quantities over time stand in one group per kind and axle, each with
-//! its own dimension scale `time`; verdicts and laps are tables with one dataset per column.
+//! xarray (with h5netcdf) and h5dump open it as it is. Quantities over time stand in one group per kind and axle, each
+//! with its own dimension scale `time`; verdicts and laps are tables with one dataset per column.
 #pragma once
 
 #include <filesystem>
@@ -19,9 +19,9 @@ inline constexpr int kResultFormat = 1;
 //! What the result file says about itself.
 struct ResultMeta {
   std::string program_version;
-  std::string created;  //!< ISO 8601, UTC
-  std::string config;   //!< resolved YAML, enough to repeat the run
-  std::string mesh;     //!< "standard"
+  std::string created;         //!< ISO 8601, UTC
+  std::string config;          //!< resolved YAML, enough to repeat the run
+  std::string mesh;            //!< "standard"
   double hot_side_factor = 1;  //!< Case::brakes.hot_side_factor: heat of the hotter wheel over the axle's mean [-]
 };
 

@@ -2,7 +2,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
+#include "models/air.hpp"
 #include "sim/io/builtin.hpp"
 #include "sim/io/nearest.hpp"
 #include "sim/io/schema.hpp"
@@ -36,6 +38,18 @@ const std::vector<std::string>& result_nodes() {
   return names;
 }
 
+void read_altitude(Reader& reader, const NodePtr& node, Air& air) {
+  const Range range = make_range(Quantity::length, "", "-500 m", "5000 m", "");
+  const auto altitude = reader.quantity(*node, Quantity::length, range);
+  if (!altitude) return;
+  // The schema reads pressure first.
+  if (air.pressure != Air{}.pressure && std::abs(air.pressure - 101300) > 1) {
+    reader.error(node->mark, "found both pressure and altitude, expected one of them");
+    return;
+  }
+  air.pressure = models::standard_pressure(*altitude);
+}
+
 const Section<Air>& air_section() {
   static const Section<Air> section = [] {
     Section<Air> s("Weather.");
@@ -51,6 +65,9 @@ const Section<Air>& air_section() {
                    .reason = "standard atmosphere at sea level",
                    .from = "500 hPa",
                    .to = "1100 hPa"})
+        .custom("altitude", "length with unit", read_altitude,
+                {.doc = "Instead of pressure: that of the standard atmosphere at this height (ISO 2533).",
+                 .optional = true})
         .quantity("wind", &Air::wind, Quantity::speed,
                   {.doc = "Around the parked car.",
                    .fallback = "1 m/s",

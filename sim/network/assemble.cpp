@@ -15,10 +15,14 @@ namespace hatring::network {
 
 MeshCounts mesh_counts(session::Mesh mesh) {
   switch (mesh) {
-    case session::Mesh::lump: return {.lump = true, .layers = 1, .inner_bands = 0, .swept_bands = 1, .bell = 1, .pad_layers = 1};
-    case session::Mesh::coarse: return {.layers = 2, .inner_bands = 0, .swept_bands = 1, .bell = 1, .pad_layers = 2};
-    case session::Mesh::standard: return {.layers = 4, .inner_bands = 1, .swept_bands = 2, .bell = 3, .pad_layers = 4};
-    case session::Mesh::fine: return {.layers = 10, .inner_bands = 2, .swept_bands = 5, .bell = 8, .pad_layers = 12};
+    case session::Mesh::lump:
+      return {.lump = true, .layers = 1, .inner_bands = 0, .swept_bands = 1, .bell = 1, .pad_layers = 1};
+    case session::Mesh::coarse:
+      return {.layers = 2, .inner_bands = 0, .swept_bands = 1, .bell = 1, .pad_layers = 2};
+    case session::Mesh::standard:
+      return {.layers = 4, .inner_bands = 1, .swept_bands = 2, .bell = 3, .pad_layers = 4};
+    case session::Mesh::fine:
+      return {.layers = 10, .inner_bands = 2, .swept_bands = 5, .bell = 8, .pad_layers = 12};
   }
   return {};
 }
@@ -42,7 +46,6 @@ Builder::Builder(const session::Case& the_case, session::Axle which, double high
       cooling(the_case, which) {
   net.ambient = c.air.temperature;
   net.grid = ConductanceGrid(highest_speed);
-  if (c.physics.partition == session::Physics::Partition::fixed) net.fixed_ring_share = c.physics.ring_share;
 }
 
 const models::Material& Builder::material(const std::string& name) const {
@@ -53,15 +56,20 @@ const models::Material& Builder::material(const std::string& name) const {
 
 int Builder::content(const std::string& name) {
   const auto [entry, fresh] = content_by_material_.try_emplace(name, static_cast<int>(net.contents.size()));
-  if (fresh) net.contents.emplace_back(material(name), c.physics.constant_properties);
+  if (fresh) {
+    net.contents.emplace_back(material(name), c.physics.constant_properties);
+    net.materials.push_back(name);
+  }
   return entry->second;
 }
 
 NodeId Builder::add(std::string name, Part part, double mass, const std::string& material_name) {
-  return net.add({std::move(name), part, mass, content(material_name), c.initial.everything.value_or(c.air.temperature)});
+  return net.add(
+      {std::move(name), part, mass, content(material_name), c.initial.everything.value_or(c.air.temperature)});
 }
 
-void Builder::cool(NodeId node, NodeId to, double scale, const std::string& law, const std::function<double(double, double)>& conductance) {
+void Builder::cool(NodeId node, NodeId to, double scale, const std::string& law,
+                   const std::function<double(double, double)>& conductance) {
   if (!(scale > 0) || c.physics.convection == 0.0) return;
   const auto [entry, fresh] = table_by_law_.try_emplace(law, static_cast<int>(net.tables.size()));
   if (fresh) net.tables.emplace_back(net.grid, conductance);
@@ -83,11 +91,14 @@ void add_surroundings(Builder& b) {
                                                .density = outside.density,
                                                .conductivity = models::Curve(outside.conductivity),
                                                .specific_heat = models::Curve(outside.specific_heat)});
-  b.air = b.net.add({"wheel_air", Part::air, outside.density * assumed::kWheelAirVolume, static_cast<int>(b.net.contents.size()) - 1,
-                     b.c.air.temperature});
-  b.cool(b.air, kAmbient, 1, "air exchange of the wheel", [&b](double v, double d) { return b.cooling.exchange(v, d); });
-  b.cool(b.wheel, kAmbient, assumed::kWheelArea, "wheel", [&b](double v, double d) { return b.cooling.body(v, d, 0.4); });
-  b.radiate(b.wheel, kAmbient, 0.8 * assumed::kWheelArea);
+  b.net.materials.emplace_back("air");
+  b.air = b.net.add({"wheel_air", Part::air, outside.density * assumed::kWheelAirVolume,
+                     static_cast<int>(b.net.contents.size()) - 1, b.c.air.temperature});
+  b.cool(b.air, kAmbient, 1, "air exchange of the wheel",
+         [&b](double v, double d) { return b.cooling.exchange(v, d); });
+  b.cool(b.wheel, kAmbient, assumed::kWheelArea, "wheel",
+         [&b](double v, double d) { return b.cooling.body(v, d, 0.4); });
+  b.radiate(b.wheel, kAmbient, assumed::kWheelEmissivity * assumed::kWheelArea);
 }
 
 // A pinned family conducts the given total, shared by its links as the model would share it at 20 degC.
@@ -95,21 +106,15 @@ void pin_links(Builder& b) {
   Network& net = b.net;
   for (const auto& [family, total] : b.c.physics.links) {
     double sum = 0;
-    const auto conductance = [&](const Link& l) {
-      const double t = models::kReferenceTemperature;
-      const auto resistivity = [&](NodeId i) {
-        const HeatContent& content = net.contents[static_cast<std::size_t>(net.nodes[static_cast<std::size_t>(i)].content)];
-        return content.at(content.enthalpy(t)).resistivity;
-      };
-      return 1 / (l.shape_a * resistivity(l.a) + l.resistance + l.shape_b * resistivity(l.b));
-    };
+    const auto conductance = [&](const Link& l) { return net.conductance(l, models::kReferenceTemperature); };
     for (const Link& l : net.links)
       if (l.family == family) sum += conductance(l);
     if (sum <= 0 && family != "ring_pad") {
       std::vector<std::string> known{"ring_pad"};
       for (const Link& l : net.links)
         if (std::find(known.begin(), known.end(), l.family) == known.end()) known.push_back(l.family);
-      throw session::CaseError(fmt::format("physics.links: no links called '{}' in the {} network; there are {}", family, b.axle, fmt::join(known, ", ")));
+      throw session::CaseError(fmt::format("physics.links: no links called '{}' in the {} network; there are {}",
+                                           family, b.axle, fmt::join(known, ", ")));
     }
     for (Link& l : net.links)
       if (l.family == family) l = {l.a, l.b, 0, 0, total > 0 ? sum / (total * conductance(l)) : 0, 0, l.family};
@@ -150,11 +155,13 @@ void set_initial(Builder& b) {
     for (const Probe& p : b.net.probes) {
       if (p.name != name) continue;
       found = true;
-      for (const auto& [node, weight] : p.weights) b.net.nodes[static_cast<std::size_t>(node)].temperature = temperature;
+      for (const auto& [node, weight] : p.weights)
+        b.net.nodes[static_cast<std::size_t>(node)].temperature = temperature;
     }
     // Pads and friction faces are results of their own; start the whole pad or the whole ring.
     for (Node& node : b.net.nodes) {
-      const bool pad = (name == "pad_outboard" && node.name.starts_with("pad.outboard")) || (name == "pad_inboard" && node.name.starts_with("pad.inboard"));
+      const bool pad = (name == "pad_outboard" && node.name.starts_with("pad.outboard")) ||
+                       (name == "pad_inboard" && node.name.starts_with("pad.inboard"));
       if (pad || node.name == name) {
         found = true;
         node.temperature = temperature;
@@ -176,8 +183,10 @@ double weigh(Builder& b, Part part, const std::optional<double>& weighed, const 
   if (!weighed) return sum;
   const double off = *weighed / sum - 1;
   if (std::abs(off) > 0.10)
-    b.net.remarks.push_back(fmt::format("{} {}: weighed {:.2f} kg, but its dimensions give {:.2f} kg ({:+.0f} %): check the dimensions; the weighed mass is used", b.axle, what,
-                                        *weighed, sum, 100 * off));
+    b.net.remarks.push_back(
+        fmt::format("{} {}: weighed {:.2f} kg, but its dimensions give {:.2f} kg ({:+.0f} %): check the dimensions; "
+                    "the weighed mass is used",
+                    b.axle, what, *weighed, sum, 100 * off));
   for (Node& n : b.net.nodes)
     if (n.part == part || (part == Part::ring && n.part == Part::lug)) n.mass *= *weighed / sum;
   return sum;

@@ -1,55 +1,139 @@
 // SPDX-License-Identifier: MIT
 //! \file
-//! What the assembly assumes about parts that no driver can measure. Each value is a prior, wide unless said otherwise;
-//! `hatring explain` lists them. Common practice or judgement, no source, unless one is named.
+//! What the assembly assumes about parts that no driver can measure. Each value is a prior with a band, wide unless a
+//! source says otherwise; `hatring explain` lists them. Checked by tests/sim/network/test_origin.cpp.
 #pragma once
+
+#include <span>
 
 namespace hatring::network::assumed {
 
+//! A value that carries itself: use it as the number that is likely.
+struct Prior {
+  double likely, low, high;  //!< low and high bound what is plausible, not what is possible
+  const char* name;
+  const char* unit;    //!< SI, "1" for a pure number
+  const char* reason;  //!< a source, or on what ground
+  // Implicit on purpose: a formula reads it as the number it stands for.
+  constexpr operator double() const { return likely; }
+};
+
+//! Every prior below, in this order.
+[[nodiscard]] std::span<const Prior* const> all();
+
+// A table of two-line rows, which the formatter would take apart.
+// clang-format off
+
 // Air around the brake
-inline constexpr double kAirSpeedInWheel = 0.25;      //!< of road speed, over caliper, pads and bell [-]
-inline constexpr double kWindInWheel = 0.3;           //!< of the wind, parked [-]
-inline constexpr double kEnclosure = 0.6;             //!< wheel around natural convection; 0.45 to 1.0 [-]
-inline constexpr double kCoveredFace = 0.12;          //!< of a ring face, by pads and caliper; 0.10 to 0.15 [-]
-inline constexpr double kShieldedFace = 0.5;          //!< left of the inboard face's cooling behind a dust shield [-]
-inline constexpr double kVaneFlowFactor = 0.5;        //!< pumped over ideal vane flow; 0.3 to 1 [-]
-inline constexpr double kWheelAirVolume = 0.02;       //!< [m3]
-inline constexpr double kWheelVentArea = 0.0075;      //!< air exchanged per metre driven [m2]
-inline constexpr double kWheelWindArea = 0.006;       //!< air exchanged per metre of wind, parked [m2]
-inline constexpr double kWheelBuoyantFlow = 0.004;    //!< air exchanged by buoyancy at 100 K [m3/s]
+inline constexpr Prior kAirSpeedInWheel{
+    0.25, 0.1, 0.5, "air speed over caliper, pads and bell, of the road speed", "1", "judgement"};
+inline constexpr Prior kWindInWheel{0.3, 0.1, 0.6, "air speed inside the wheel, of the wind, parked", "1", "judgement"};
+inline constexpr Prior kEnclosure{
+    0.6, 0.45, 1.0, "natural convection inside the wheel, of that of a free plate", "1",
+    "from memory: stationary car discs lose 3 to 5 W/m2/K, which is less than a free plate"};
+inline constexpr Prior kCoveredFace{
+    0.12, 0.10, 0.15, "share of a ring face that pads and caliper cover", "1", "judgement, by the usual size of pads"};
+inline constexpr Prior kShieldedFace{
+    0.5, 0.3, 0.8, "cooling left on the inboard face behind a dust shield", "1", "judgement"};
+inline constexpr Prior kRoadWeight{
+    0.65, 0.5, 0.8, "weight of the road-speed law against the free disc, in their geometric mean", "1",
+    "McPhee and Johnson 2008, abstract: the external heat it implies is met within 15 % at its three speeds; either "
+    "law alone misses it two-fold or more"};
+inline constexpr Prior kVaneFlowFactor{
+    0.5, 0.3, 1.0, "air pumped through the vanes, of the ideal flow", "1",
+    "judgement; the ideal head velocity is an upper bound (Limpert's form, from memory)"};
+inline constexpr Prior kStillPassage{
+    0.5, 0.3, 0.8, "share of the vane passages' wall that rising air reaches, parked", "1", "judgement"};
+inline constexpr Prior kDuctOnFace{
+    0.25, 0.1, 0.5, "share of the inboard face that a duct aimed at it sweeps", "1", "judgement"};
+inline constexpr Prior kDuctOnCaliper{
+    0.5, 0.3, 0.8, "share of the caliper that a duct aimed at it sweeps", "1", "judgement"};
+inline constexpr Prior kWheelAirVolume{
+    0.02, 0.01, 0.03, "air held in the wheel", "m3", "judgement, by the room between brake and rim"};
+inline constexpr Prior kWheelVentArea{
+    0.0075, 0.003, 0.02, "air exchanged by the wheel per metre driven", "m2", "judgement"};
+inline constexpr Prior kWheelWindArea{
+    0.006, 0.002, 0.02, "air exchanged by the wheel per metre of wind, parked", "m2", "judgement"};
+inline constexpr Prior kWheelBuoyantFlow{
+    0.004, 0.002, 0.008, "air exchanged by the wheel by buoyancy at 100 K", "m3/s", "judgement"};
 
 // Ring lugs and joint
-inline constexpr double kLugWidth = 2.2;              //!< in fastener diameters [-]
-inline constexpr double kLugOverhang = 1.1;           //!< lug beyond the bolt circle, in fastener diameters [-]
-inline constexpr double kHeadDiameter = 1.5;          //!< of the fastener, in its diameters [-]
-inline constexpr double kFastenerLength = 2.0;        //!< with nut and washers, in grip lengths [-]
-inline constexpr double kJointRoughness = 2.5e-6;     //!< combined rms [m]
-inline constexpr double kJointSlope = 0.15;           //!< combined mean asperity slope [-]
-inline constexpr double kAluminiumHardness = 1.1e9;   //!< micro-hardness of the softer face [Pa]
-inline constexpr double kSteelHardness = 2.2e9;       //!< [Pa]
-inline constexpr double kJointReality = 0.3;          //!< real bolted joints over clean flat laboratory ones [-]
-inline constexpr double kBobbinContact = 800;         //!< loose bobbin in its slot; 300 to 1500 [W/m2/K]
+inline constexpr Prior kVaneMouthEmissivity{
+    0.9, 0.8, 0.95, "emissivity of the mouths of the vane passages", "1", "from memory: cavities are near black"};
+inline constexpr Prior kLugWidth{
+    2.2, 1.8, 3.0, "width of a lug, in fastener diameters", "1", "common practice, no source"};
+inline constexpr Prior kLugOverhang{
+    1.1, 0.9, 1.5, "lug beyond the bolt circle, in fastener diameters", "1", "common practice, no source"};
+inline constexpr Prior kFlangeOverhang{
+    1.25, 1.0, 1.75, "hat flange beyond the bolt circle, in fastener diameters", "1", "common practice, no source"};
+inline constexpr Prior kHeadDiameter{
+    1.5, 1.4, 1.8, "head of a fastener, in its diameters", "1", "common practice, no source"};
+inline constexpr Prior kFastenerLength{
+    2.0, 1.5, 2.5, "fastener with nut and washers, in grip lengths", "1", "common practice, no source"};
+inline constexpr Prior kJointRoughness{
+    2.5e-6, 1e-6, 5e-6, "combined rms roughness of the joint's faces", "m", "judgement, turned or milled faces"};
+inline constexpr Prior kJointSlope{
+    0.15, 0.08, 0.25, "combined mean asperity slope of the joint's faces", "1", "judgement, turned or milled faces"};
+inline constexpr Prior kAluminiumHardness{
+    1.1e9, 0.9e9, 1.6e9, "micro-hardness of aluminium", "Pa", "from memory"};
+inline constexpr Prior kSteelHardness{2.2e9, 1.8e9, 3.5e9, "micro-hardness of iron and steel", "Pa", "from memory"};
+inline constexpr Prior kJointReality{
+    0.3, 0.1, 1.0, "real bolted joints over clean flat laboratory ones", "1",
+    "from memory: bare aluminium on steel passes 2000 to 15000 W/m2/K under the fastener"};
+inline constexpr Prior kLooseGap{
+    20e-6, 8e-6, 60e-6, "mean gap between lug and flange away from the fastener", "m", "judgement"};
+inline constexpr Prior kGasJump{
+    0.4e-6, 0.3e-6, 0.5e-6, "temperature jump distance of air near 1 bar", "m", "from memory"};
+inline constexpr Prior kGapAirConductivity{
+    0.03, 0.026, 0.045, "conductivity of the air in the joint", "W/m/K", "from memory, air at 20 to 300 degC"};
+inline constexpr Prior kBobbinContact{800, 300, 1500, "loose bobbin in its slot", "W/m2/K", "from memory, weak"};
 
 // Hat, hub, wheel
-inline constexpr double kHubBoreDiameter = 0.066;     //!< hole in the hat's mounting face [m]
-inline constexpr double kHubMass = 2.5;               //!< hub and bearing [kg]
-inline constexpr double kHatHubContact = 4000;        //!< clamped by the wheel nuts, coated faces [W/m2/K]
-inline constexpr double kHatWheelContact = 2000;      //!< wheel pad on the hat's face, painted [W/m2/K]
-inline constexpr double kHubWheel = 8;                //!< hub to upright through the bearing [W/K]
-inline constexpr double kWheelMass = 9;               //!< wheel centre and upright that warm up [kg]
-inline constexpr double kWheelArea = 0.5;             //!< their outside [m2]
+inline constexpr Prior kInnerBellAir{
+    0.5, 0.2, 0.8, "cooling inside the bell, of that outside it", "1", "judgement"};
+inline constexpr Prior kBellSeesOut{
+    0.5, 0.3, 0.8, "view factor of hat flange and bell, both sides, to the surroundings", "1", "judgement"};
+inline constexpr Prior kHubBoreDiameter{
+    0.066, 0.055, 0.075, "hole in the hat's mounting face", "m", "common practice, no source"};
+inline constexpr Prior kHubMass{2.5, 1.5, 4.0, "hub and bearing that warm up", "kg", "judgement"};
+inline constexpr Prior kHubArea{0.03, 0.015, 0.05, "outside of the hub that the air sees", "m2", "judgement"};
+inline constexpr Prior kHatHubContact{
+    4000, 1500, 10000, "hat on hub, clamped by the wheel nuts, coated faces", "W/m2/K", "judgement"};
+inline constexpr Prior kHatWheelContact{
+    2000, 700, 6000, "wheel pad on the hat's face, painted", "W/m2/K", "judgement"};
+inline constexpr Prior kHubWheel{8, 3, 20, "hub to upright through the bearing", "W/K", "judgement"};
+inline constexpr Prior kWheelMass{9, 6, 14, "wheel centre and upright that warm up", "kg", "judgement"};
+inline constexpr Prior kWheelArea{0.5, 0.3, 0.8, "outside of wheel centre and upright", "m2", "judgement"};
+inline constexpr Prior kWheelEmissivity{
+    0.8, 0.6, 0.95, "emissivity of wheel and upright, painted", "1", "from memory"};
 
 // Pads and caliper
-inline constexpr double kPadContact = 4e4;            //!< pad on ring while applied; 1e4 to 1e5 [W/m2/K]
-inline constexpr double kPadGap = 250;                //!< released pad to ring: air film and radiation [W/m2/K]
-inline constexpr double kBackingPiston = 4000;        //!< backing plate on a piston's rim, pressed [W/m2/K]
-inline constexpr double kBackingPistonReleased = 400; //!< the same at rest: light touch and air film [W/m2/K]
-inline constexpr double kPistonFluid = 300;           //!< piston to fluid, natural convection in the bore [W/m2/K]
-inline constexpr double kFluidCaliper = 300;          //!< fluid to bore walls [W/m2/K]
-inline constexpr double kPistonCaliper = 300;         //!< piston to bore over fluid film and seals [W/m2/K]
-inline constexpr double kPadCaliper = 0.5;            //!< one backing plate at its abutments [W/K]
-inline constexpr double kCaliperUpright = 3;          //!< two bolts [W/K]
-inline constexpr double kCaliperSeesRing = 0.25;      //!< view factor of caliper and pad edges to the ring [-]
-inline constexpr double kCaliperEmissivity = 0.8;     //!< painted or anodised [-]
+inline constexpr Prior kPadContact{4e4, 1e4, 1e5, "pad on ring while applied", "W/m2/K", "from memory, weak"};
+inline constexpr Prior kPadGap{
+    250, 80, 600, "released pad to ring", "W/m2/K", "judgement: conduction through about 0.1 mm of air, and radiation"};
+inline constexpr Prior kPadPerimeter{
+    4.2, 4.0, 5.0, "perimeter of a pad, in square roots of its area", "1", "geometry of a slightly oblong plate"};
+inline constexpr Prior kBareBacking{
+    0.4, 0.2, 0.7, "share of a backing plate's back that the air sees", "1", "judgement"};
+inline constexpr Prior kBackingPiston{
+    4000, 1500, 10000, "backing plate on a piston's rim, pressed", "W/m2/K", "judgement"};
+inline constexpr Prior kBackingPistonReleased{
+    400, 100, 1500, "backing plate on a piston's rim, at rest", "W/m2/K", "judgement: a light touch and an air film"};
+inline constexpr Prior kPistonFluid{
+    300, 100, 600, "piston to fluid", "W/m2/K", "judgement: natural convection in the bore"};
+inline constexpr Prior kFluidCaliper{
+    300, 100, 600, "fluid to bore walls", "W/m2/K", "judgement: natural convection in the bore"};
+inline constexpr Prior kFluidWall{
+    1.5, 1.0, 2.5, "bore walls that the fluid touches, in piston crowns", "1", "judgement"};
+inline constexpr Prior kPistonCaliper{
+    300, 100, 800, "piston to bore", "W/m2/K", "judgement: over a fluid film and the seals"};
+inline constexpr Prior kPadCaliper{0.5, 0.2, 1.5, "one backing plate at its abutments", "W/K", "judgement"};
+inline constexpr Prior kCaliperUpright{3, 1, 8, "caliper to upright, two bolts", "W/K", "judgement"};
+inline constexpr Prior kCaliperSeesRing{
+    0.25, 0.1, 0.5, "view factor of caliper and pad edges to the ring", "1", "judgement"};
+inline constexpr Prior kCaliperEmissivity{
+    0.8, 0.6, 0.95, "emissivity of the caliper, painted or anodised", "1", "from memory"};
+
+// clang-format on
 
 }  // namespace hatring::network::assumed

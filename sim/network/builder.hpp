@@ -21,15 +21,16 @@ struct RingNodes {
     double thickness;  //!< [m]
   };
   std::vector<NodeId> all;
-  std::vector<BoreCell> bore;          //!< cells of the innermost band, through the whole thickness: where lugs attach
-  double bore_half_width = 0;          //!< half the radial width of that band [m]
-  std::vector<double> swept_edges;     //!< radii that bound the rubbed bands, in the order of Network::faces of one side [m]
+  std::vector<BoreCell> bore;  //!< cells of the innermost band, through the whole thickness: where lugs attach
+  double bore_half_width = 0;  //!< half the radial width of that band [m]
+  std::vector<double>
+      swept_edges;  //!< radii that bound the rubbed bands, in the order of Network::faces of one side [m]
   double bore_radius = 0, outer_radius = 0;
 };
 
 struct HatNodes {
   NodeId lug = -1, fastener = -1, flange = -1, face = -1, hub = -1;
-  std::vector<NodeId> bell;            //!< from the flange to the face
+  std::vector<NodeId> bell;  //!< from the flange to the face
 };
 
 class Builder {
@@ -42,8 +43,8 @@ class Builder {
   const MeshCounts counts;
   const Cooling cooling;
   Network net;
-  NodeId air = kAmbient;    //!< the air in the wheel; outside when convection is pinned
-  NodeId wheel = -1;        //!< wheel centre and upright
+  NodeId air = kAmbient;  //!< the air in the wheel; outside when convection is pinned
+  NodeId wheel = -1;      //!< wheel centre and upright
 
   //! \throws session::CaseError when the material is unknown
   [[nodiscard]] const models::Material& material(const std::string& name) const;
@@ -51,7 +52,8 @@ class Builder {
   //! Half of a cell: length / area, for Link::shape_a and shape_b.
   [[nodiscard]] static double half(double length, double area) { return 0.5 * length / area; }
 
-  //! A convecting surface; `conductance` gives [W/K] from (speed, difference). Surfaces made with the same key share a table.
+  //! A convecting surface; `conductance` gives [W/K] from (speed, difference). Surfaces made with the same key share a
+  //! table.
   void cool(NodeId node, NodeId air, double scale, const std::string& law,
             const std::function<double(double, double)>& conductance);
   //! Grey radiation to the surroundings (or between nodes), unless radiation is off.

@@ -24,28 +24,27 @@ SpeedWeights ConductanceGrid::locate(double speed) const {
 
 ConductanceTable::ConductanceTable(const ConductanceGrid& grid,
                                    const std::function<double(double, double)>& conductance) {
-  constexpr int speeds = ConductanceGrid::kSpeeds, differences = ConductanceGrid::kDifferences;
-  values_.resize(static_cast<std::size_t>((speeds + 2) * kStride));
-  const auto value = [&](int i, int j) -> double& { return values_[static_cast<std::size_t>(i * kStride + j)]; };
-  for (int i = 0; i < speeds; ++i)
-    for (int j = 0; j < differences; ++j) value(i + 1, j + 1) = conductance(grid.speed(i), grid.difference(j));
+  constexpr int rows = kRows, columns = ConductanceGrid::kDifferences + 2;
+  std::vector<double> points(static_cast<std::size_t>(rows * columns));
+  const auto value = [&](int i, int j) -> double& { return points[static_cast<std::size_t>(i * columns + j)]; };
+  for (int i = 1; i + 1 < rows; ++i)
+    for (int j = 1; j + 1 < columns; ++j) value(i, j) = conductance(grid.speed(i - 1), grid.difference(j - 1));
   // Extend straight by one point beyond each rim.
-  for (int i = 1; i <= speeds; ++i) {
+  for (int i = 1; i + 1 < rows; ++i) {
     value(i, 0) = 2 * value(i, 1) - value(i, 2);
-    value(i, differences + 1) = 2 * value(i, differences) - value(i, differences - 1);
+    value(i, columns - 1) = 2 * value(i, columns - 2) - value(i, columns - 3);
   }
-  for (int j = 0; j < kStride; ++j) {
+  for (int j = 0; j < columns; ++j) {
     value(0, j) = 2 * value(1, j) - value(2, j);
-    value(speeds + 1, j) = 2 * value(speeds, j) - value(speeds - 1, j);
+    value(rows - 1, j) = 2 * value(rows - 2, j) - value(rows - 3, j);
   }
-}
-
-ConductanceTable::Value ConductanceTable::with_slope(const SpeedWeights& speed, double difference) const {
-  const auto [j, s] = split(difference);
-  // d(position)/d(difference) = 1 / (2 sqrt|difference|); bounded so that the slope stays finite at zero difference.
-  const double root = std::max(std::sqrt(std::abs(difference)), 0.1);
-  return {contract(speed, j, ConductanceGrid::cubic(s)),
-          contract(speed, j, ConductanceGrid::cubic_slope(s)) * ConductanceGrid::kInverseStep / (2 * root)};
+  cubics_.reserve(static_cast<std::size_t>((ConductanceGrid::kDifferences - 1) * rows));
+  for (int j = 0; j + 1 < ConductanceGrid::kDifferences; ++j)
+    for (int i = 0; i < rows; ++i) {
+      const double a = value(i, j), b = value(i, j + 1), c = value(i, j + 2), d = value(i, j + 3);
+      cubics_.push_back(
+          {b, 0.5 * (c - a), 0.5 * (2 * a - 5 * b + 4 * c - d), 0.5 * (-a + 3 * b - 3 * c + d)});  // Catmull-Rom
+    }
 }
 
 }  // namespace hatring::network

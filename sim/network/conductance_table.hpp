@@ -4,6 +4,7 @@
 //! loop evaluates no power laws. Smooth (C1) in both, hence so is the heat flow.
 #pragma once
 
+#include <Eigen/Core>
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -37,18 +38,14 @@ class ConductanceGrid {
     return (std::copysign(std::sqrt(std::abs(difference)), difference) - kLowest) * kInverseStep;
   }
   //! A position held between the first and the last point; NaN comes out as 0, so that it never becomes an index.
-  [[nodiscard]] static double inside(double position, double last) { return position > 0 ? std::min(last, position) : 0; }
+  [[nodiscard]] static double inside(double position, double last) {
+    return position > 0 ? std::min(last, position) : 0;
+  }
   //! Cubic (Catmull-Rom) weights of the points index-1 .. index+2; s in 0..1 between index and index+1.
   [[nodiscard]] static std::array<double, 4> cubic(double s) {
     const double s2 = s * s, s3 = s2 * s;
     return {0.5 * (-s + 2 * s2 - s3), 1 + 0.5 * (-5 * s2 + 3 * s3), 0.5 * (s + 4 * s2 - 3 * s3), 0.5 * (s3 - s2)};
   }
-  //! Derivatives of the same weights by s.
-  [[nodiscard]] static std::array<double, 4> cubic_slope(double s) {
-    const double s2 = s * s;
-    return {0.5 * (-1 + 4 * s - 3 * s2), 0.5 * (-10 * s + 9 * s2), 0.5 * (1 + 8 * s - 9 * s2), 0.5 * (3 * s2 - 2 * s)};
-  }
-
   static constexpr double kLowest = -14;  // -196 K
   static constexpr double kHighest = 38;  // 1444 K
   static constexpr double kInverseStep = (kDifferences - 1) / (kHighest - kLowest);
@@ -68,28 +65,39 @@ class ConductanceTable {
     double slope;        //!< by temperature difference [W/K2]
   };
   [[nodiscard]] double operator()(const SpeedWeights& speed, double difference) const {
-    const auto [j, s] = split(difference);
-    return contract(speed, j, ConductanceGrid::cubic(s));
+    const Place at = locate(difference);
+    const Cubic c = at_speed(speed, at.index);
+    return c[0] + at.s * (c[1] + at.s * (c[2] + at.s * c[3]));
   }
-  [[nodiscard]] Value with_slope(const SpeedWeights& speed, double difference) const;
+  [[nodiscard]] Value with_slope(const SpeedWeights& speed, double difference) const {
+    const Place at = locate(difference);
+    const Cubic c = at_speed(speed, at.index);
+    // d(position)/d(difference) = 1 / (2 sqrt|difference|); bounded so that the slope stays finite at zero difference.
+    const double root = std::max(std::sqrt(std::abs(difference)), 0.1);
+    return {c[0] + at.s * (c[1] + at.s * (c[2] + at.s * c[3])),
+            (c[1] + at.s * (2 * c[2] + at.s * 3 * c[3])) * ConductanceGrid::kInverseStep / (2 * root)};
+  }
 
  private:
-  // One point beyond each end of both axes, so that the cubic needs no special case at the rim.
-  static constexpr int kStride = ConductanceGrid::kDifferences + 2;
+  using Cubic = Eigen::Array4d;  // coefficients in s, 0..1 over one interval of differences
+  // One row beyond each end of the speed axis, so that the cubic needs no special case at the rim.
+  static constexpr int kRows = ConductanceGrid::kSpeeds + 2;
 
-  [[nodiscard]] static std::pair<int, double> split(double difference) {
+  struct Place {
+    int index;
+    double s;
+  };
+  [[nodiscard]] static Place locate(double difference) {
     const double p = ConductanceGrid::inside(ConductanceGrid::position(difference), ConductanceGrid::kDifferences - 1);
     const int j = std::min(static_cast<int>(p), ConductanceGrid::kDifferences - 2);
     return {j, p - j};
   }
-  [[nodiscard]] double contract(const SpeedWeights& speed, int j, const std::array<double, 4>& w) const {
-    const double* row = values_.data() + speed.index * kStride + j;
-    double sum = 0;
-    for (std::size_t i = 0; i < 4; ++i, row += kStride)
-      sum += speed.w[i] * (w[0] * row[0] + w[1] * row[1] + w[2] * row[2] + w[3] * row[3]);
-    return sum;
+  // By Eigen because compilers leave the plain loops scalar.
+  [[nodiscard]] Cubic at_speed(const SpeedWeights& speed, int interval) const {
+    const Cubic* row = cubics_.data() + interval * kRows + speed.index;
+    return (speed.w[0] * row[0] + speed.w[1] * row[1]) + (speed.w[2] * row[2] + speed.w[3] * row[3]);
   }
-  std::vector<double> values_;
+  std::vector<Cubic> cubics_;  // interval by interval, rows of rising speed
 };
 
 }  // namespace hatring::network

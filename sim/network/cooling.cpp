@@ -10,15 +10,6 @@ namespace hatring::network {
 
 using namespace models;
 
-namespace {
-
-// Weight of the road-speed law against the free disc, in the geometric mean of the two. The external heat that McPhee and
-// Johnson 2008 (abstract) imply, internal coefficient times (1 - internal share) / share, is met within 15 % at all three of
-// their speeds on the reference ring; either law alone misses it two-fold or more.
-constexpr double kRoadWeight = 0.65;
-
-}  // namespace
-
 Cooling::Cooling(const session::Case& c, session::Axle axle)
     : physics_(c.physics),
       cooling_(c.brake(axle).cooling),
@@ -28,7 +19,9 @@ Cooling::Cooling(const session::Case& c, session::Axle axle)
       tyre_radius_(c.car.tyre_radius),
       diameter_(c.brake(axle).rotor.ring.outer_diameter) {}
 
-Air Cooling::film(double difference) const { return air(std::max(ambient_ + 0.5 * difference, 150.0), pressure_); }
+Air Cooling::film(double difference) const {
+  return air(std::max(ambient_ + 0.5 * difference, 150.0), pressure_);
+}
 
 double Cooling::natural(double difference, double height) const {
   return assumed::kEnclosure * natural_plate(std::max(ambient_ + difference, 120.0), ambient_, height, pressure_);
@@ -43,9 +36,10 @@ double Cooling::ring_face(double speed, double difference, double inner, double 
   const Air f = film(difference);
   const double free_disc = disc_band(speed / tyre_radius_, inner, outer, f);
   const double on_road = solid_disc_road(speed, diameter_, f);
-  const double shield = inboard && cooling_.shield ? assumed::kShieldedFace : 1;
+  const double shield = inboard && cooling_.shield ? assumed::kShieldedFace : 1.0;
   const double wind = flat_plate(assumed::kWindInWheel * wind_, diameter_, f);
-  const double level = std::pow(free_disc, 1 - kRoadWeight) * std::pow(on_road, kRoadWeight);
+  // What McPhee and Johnson imply for the outside: internal coefficient times (1 - internal share) / share.
+  const double level = std::pow(free_disc, 1 - assumed::kRoadWeight) * std::pow(on_road, assumed::kRoadWeight);
   const double forced = combine(level * shield, wind);
   return cooling_.scale * combine(natural(difference, diameter_), forced);
 }
@@ -61,8 +55,8 @@ double Cooling::vanes(double speed, double difference, const VaneGeometry& vanes
   if (pinned()) return *physics_.convection * area;
   const Air inlet = air(ambient_, pressure_);
   const double forced = vane_conductance(speed / tyre_radius_, vanes, inlet, assumed::kVaneFlowFactor);
-  // Standing, air rises through the passages; half of their wall is well placed for it.
-  const double still = 0.5 * area * natural(difference, vanes.outer_radius - vanes.inner_radius);
+  // Standing, air rises through the passages.
+  const double still = assumed::kStillPassage * area * natural(difference, vanes.outer_radius - vanes.inner_radius);
   return cooling_.scale * combine(still, forced);
 }
 

@@ -9,8 +9,8 @@
 
 namespace hatring::network {
 
-//! Coefficients [W/m2/K] and conductances [W/K] of one wheel against car speed [m/s] and surface minus air temperature [K].
-//! All are C1 in both and finite at rest. `physics: convection: {constant: h}` replaces every coefficient by h.
+//! Coefficients [W/m2/K] and conductances [W/K] of one wheel against car speed [m/s] and surface minus air temperature
+//! [K]. All are C1 in both and finite at rest. `physics: convection: {constant: h}` replaces every coefficient by h.
 class Cooling {
  public:
   Cooling(const session::Case& c, session::Axle axle);
@@ -24,8 +24,9 @@ class Cooling {
   [[nodiscard]] double vanes(double speed, double difference, const models::VaneGeometry& vanes) const;
   //! Bell wall, pads, caliper, wheel: a blunt body of that size in the air that moves through the wheel.
   [[nodiscard]] double body(double speed, double difference, double size) const;
-  //! Forced air from the duct to the surface it is aimed at [W/K], on top of everything else: capped by what the air can
-  //! carry. \param wall conductance coefficient times area that the air sweeps uses duct speed; \param area swept [m2]
+  //! Forced air from the duct to the surface it is aimed at [W/K], on top of everything else: capped by what the air
+  //! can carry. \param wall conductance coefficient times area that the air sweeps uses duct speed; \param area swept
+  //! [m2]
   [[nodiscard]] double duct(double speed, double difference, double area, double length) const;
   //! Air in the wheel to outside [W/K].
   [[nodiscard]] double exchange(double speed, double difference) const;

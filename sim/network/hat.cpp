@@ -19,17 +19,26 @@ using session::JointKind;
 class HatBuilder {
  public:
   HatBuilder(Builder& b, const RingNodes& ring)
-      : b_(b), ring_(ring), rotor_(b.brake.rotor), hat_(rotor_.hat), joint_(rotor_.joint), one_piece_(joint_.kind == JointKind::one_piece) {
+      : b_(b),
+        ring_(ring),
+        rotor_(b.brake.rotor),
+        hat_(rotor_.hat),
+        joint_(rotor_.joint),
+        one_piece_(joint_.kind == JointKind::one_piece) {
     material_ = one_piece_ ? rotor_.ring.material : hat_.material;
     bell_radius_ = hat_.outer_diameter / 2;
-    // Two-piece: the flange holds the fasteners with 1.25 diameters of metal outside their circle. One piece: it is the neck.
-    flange_radius_ = one_piece_ ? std::max(ring.bore_radius, bell_radius_ + 0.001) : joint_.bolt_circle / 2 + 1.25 * joint_.fastener_diameter;
+    // Two-piece: the flange holds the fasteners, with metal outside their circle. One piece: it is the neck.
+    flange_radius_ = one_piece_ ? std::max(ring.bore_radius, bell_radius_ + 0.001)
+                                : joint_.bolt_circle / 2 + assumed::kFlangeOverhang * joint_.fastener_diameter;
     face_bore_ = std::min(assumed::kHubBoreDiameter / 2, 0.5 * bell_radius_);
-    volumes_ = models::hat_volumes({bell_radius_, hat_.wall_thickness, flange_radius_, hat_.flange_thickness, face_bore_, hat_.face_thickness, hat_.depth});
+    volumes_ = models::hat_volumes({bell_radius_, hat_.wall_thickness, flange_radius_, hat_.flange_thickness,
+                                    face_bore_, hat_.face_thickness, hat_.depth});
     // Lug of the ring around each fastener; as thick as one cheek.
     lug_.width = assumed::kLugWidth * joint_.fastener_diameter;
-    lug_.length = std::abs(ring.bore_radius - joint_.bolt_circle / 2) + assumed::kLugOverhang * joint_.fastener_diameter;
-    lug_.thickness = rotor_.ring.kind == session::RingKind::vented ? rotor_.ring.cheek_thickness : rotor_.ring.thickness;
+    lug_.length =
+        std::abs(ring.bore_radius - joint_.bolt_circle / 2) + assumed::kLugOverhang * joint_.fastener_diameter;
+    lug_.thickness =
+        rotor_.ring.kind == session::RingKind::vented ? rotor_.ring.cheek_thickness : rotor_.ring.thickness;
   }
 
   HatNodes build() {
@@ -49,20 +58,24 @@ class HatBuilder {
   void make_hat() {
     const double density = b_.material(material_).density;
     if (b_.counts.lump) {
-      out_.flange = out_.face = b_.add("hat", Part::hat, density * (volumes_.flange + volumes_.wall + volumes_.face), material_);
+      out_.flange = out_.face =
+          b_.add("hat", Part::hat, density * (volumes_.flange + volumes_.wall + volumes_.face), material_);
       out_.bell = {out_.flange};
       return;
     }
     out_.flange = b_.add("hat.flange", Part::hat, density * volumes_.flange, material_);
     const int n = b_.counts.bell;
-    for (int i = 0; i < n; ++i) out_.bell.push_back(b_.add(fmt::format("hat.bell{}", i + 1), Part::hat, density * volumes_.wall / n, material_));
+    for (int i = 0; i < n; ++i)
+      out_.bell.push_back(b_.add(fmt::format("hat.bell{}", i + 1), Part::hat, density * volumes_.wall / n, material_));
     out_.face = b_.add("hat.face", Part::hat, density * volumes_.face, material_);
 
     const double wall_area = M_PI * (2 * bell_radius_ - hat_.wall_thickness) * hat_.wall_thickness;
     const double half_cell = Builder::half((hat_.depth - hat_.face_thickness) / n, wall_area);
     b_.net.link({out_.flange, out_.bell.front(), flange_half(), half_cell, 0, 0, "hat"});
-    for (std::size_t i = 0; i + 1 < out_.bell.size(); ++i) b_.net.link({out_.bell[i], out_.bell[i + 1], half_cell, half_cell, 0, 0, "hat"});
-    const double face_half = std::log(bell_radius_ / (0.5 * (bell_radius_ + face_bore_))) / (2 * M_PI * hat_.face_thickness);
+    for (std::size_t i = 0; i + 1 < out_.bell.size(); ++i)
+      b_.net.link({out_.bell[i], out_.bell[i + 1], half_cell, half_cell, 0, 0, "hat"});
+    const double face_half =
+        std::log(bell_radius_ / (0.5 * (bell_radius_ + face_bore_))) / (2 * M_PI * hat_.face_thickness);
     b_.net.link({out_.bell.back(), out_.face, half_cell, face_half, 0, 0, "hat"});
   }
 
@@ -84,19 +97,23 @@ class HatBuilder {
     const double d = joint_.fastener_diameter;
     const double lug_area = lug_.width * lug_.length - M_PI / 4 * d * d;
     const double pressed = std::min(models::bolted_contact_pressure_area(assumed::kHeadDiameter * d, d), lug_area);
-    const double h = assumed::kJointReality * models::contact_coefficient(conductivity_a, conductivity_b, assumed::kJointRoughness, assumed::kJointSlope,
-                                                                          joint_.preload / pressed, hardness);
-    // Air in the loose part; 20 um mean gap, 0.4 um jump distance (air near 1 bar, from memory).
-    const double loose = models::gap_coefficient(0.03, 20e-6, 0.4e-6);
+    const double h =
+        assumed::kJointReality * models::contact_coefficient(conductivity_a, conductivity_b, assumed::kJointRoughness,
+                                                             assumed::kJointSlope, joint_.preload / pressed, hardness);
+    const double loose = models::gap_coefficient(assumed::kGapAirConductivity, assumed::kLooseGap, assumed::kGasJump);
     return models::joint_surface_factor(surface()) * (h * pressed + loose * (lug_area - pressed));
   }
 
   [[nodiscard]] models::JointSurface surface() const {
     switch (joint_.surface) {
-      case session::JointSurface::corroded: return models::JointSurface::corroded;
-      case session::JointSurface::pasted: return models::JointSurface::pasted;
-      case session::JointSurface::gasketed: return models::JointSurface::gasketed;
-      case session::JointSurface::dry: break;
+      case session::JointSurface::corroded:
+        return models::JointSurface::corroded;
+      case session::JointSurface::pasted:
+        return models::JointSurface::pasted;
+      case session::JointSurface::gasketed:
+        return models::JointSurface::gasketed;
+      case session::JointSurface::dry:
+        break;
     }
     return models::JointSurface::dry;
   }
@@ -114,7 +131,8 @@ class HatBuilder {
       for (const auto& cell : ring_.bore) {
         const double share = cell.thickness / bore_thickness();
         const double neck = 2 * M_PI * ring_.bore_radius * std::min(hat_.flange_thickness, bore_thickness());
-        b_.net.link({cell.node, out_.flange, Builder::half(2 * ring_.bore_half_width, neck) / share, flange_half() / share, 0, 0, "ring_hat"});
+        b_.net.link({cell.node, out_.flange, Builder::half(2 * ring_.bore_half_width, neck) / share,
+                     flange_half() / share, 0, 0, "ring_hat"});
       }
       return;
     }
@@ -132,7 +150,8 @@ class HatBuilder {
     const double root = n * lug_.width * lug_.thickness;
     for (const auto& cell : ring_.bore) {
       const double share = cell.thickness / bore_thickness();
-      b_.net.link({cell.node, out_.lug, ring_.bore_half_width / (2 * M_PI * ring_.bore_radius * cell.thickness), 0.5 * lug_.length / (root * share), 0, 0, "ring_lug"});
+      b_.net.link({cell.node, out_.lug, ring_.bore_half_width / (2 * M_PI * ring_.bore_radius * cell.thickness),
+                   0.5 * lug_.length / (root * share), 0, 0, "ring_lug"});
     }
     const double shank = n * M_PI / 4 * d * d;
     const double half_shank = Builder::half(lug_.thickness + hat_.flange_thickness, shank);
@@ -145,12 +164,15 @@ class HatBuilder {
     const double head_to_lug = n * joint_conductance(rotor_.ring.material, joint_.material);
     b_.net.link({out_.lug, out_.fastener, 0, half_shank, 1 / head_to_lug, 0, "ring_hat"});
     const double lug_face = n * lug_.width * lug_.length;
-    b_.net.link({out_.lug, out_.flange, Builder::half(lug_.thickness, lug_face), Builder::half(hat_.flange_thickness, lug_face),
+    b_.net.link({out_.lug, out_.flange, Builder::half(lug_.thickness, lug_face),
+                 Builder::half(hat_.flange_thickness, lug_face),
                  1 / (n * joint_conductance(rotor_.ring.material, material_)), 0, "ring_hat"});
   }
 
   // Loose bobbin in its slot [W/K], both flanks lightly touching.
-  [[nodiscard]] double bobbin() const { return assumed::kBobbinContact * M_PI * joint_.fastener_diameter * lug_.thickness; }
+  [[nodiscard]] double bobbin() const {
+    return assumed::kBobbinContact * M_PI * joint_.fastener_diameter * lug_.thickness;
+  }
   [[nodiscard]] double bore_thickness() const {
     double sum = 0;
     for (const auto& cell : ring_.bore) sum += cell.thickness;
@@ -158,11 +180,13 @@ class HatBuilder {
   }
   [[nodiscard]] double lug_mass() const {
     const double d = joint_.fastener_diameter;
-    return b_.material(rotor_.ring.material).density * joint_.fasteners * (lug_.width * lug_.length - M_PI / 4 * d * d) * lug_.thickness;
+    return b_.material(rotor_.ring.material).density * joint_.fasteners *
+           (lug_.width * lug_.length - M_PI / 4 * d * d) * lug_.thickness;
   }
   [[nodiscard]] double fastener_mass() const {
     const double d = joint_.fastener_diameter;
-    return b_.material(joint_.material).density * joint_.fasteners * M_PI / 4 * d * d * assumed::kFastenerLength * (lug_.thickness + hat_.flange_thickness);
+    return b_.material(joint_.material).density * joint_.fasteners * M_PI / 4 * d * d * assumed::kFastenerLength *
+           (lug_.thickness + hat_.flange_thickness);
   }
 
   // The ring's bore radiates on the part of the bell that stands in it.
@@ -170,27 +194,31 @@ class HatBuilder {
     const double length = std::min(rotor_.ring.thickness, hat_.depth);
     if (bell_radius_ >= ring_.bore_radius) return;
     const double bore_area = 2 * M_PI * ring_.bore_radius * length, bell_area = 2 * M_PI * bell_radius_ * length;
-    const double factor = models::exchange_factor(b_.material(rotor_.ring.material).emissivity, bore_area, hat_.emissivity, bell_area,
-                                                  models::bore_to_bell_view(ring_.bore_radius, bell_radius_, length));
-    const auto facing = std::max<std::size_t>(1, static_cast<std::size_t>(std::lround(static_cast<double>(out_.bell.size()) * length / hat_.depth)));
+    const double factor =
+        models::exchange_factor(b_.material(rotor_.ring.material).emissivity, bore_area, hat_.emissivity, bell_area,
+                                models::bore_to_bell_view(ring_.bore_radius, bell_radius_, length));
+    const auto facing = std::max<std::size_t>(
+        1, static_cast<std::size_t>(std::lround(static_cast<double>(out_.bell.size()) * length / hat_.depth)));
     for (std::size_t i = 0; i < facing; ++i)
       for (const bool back : {false, true})
-        b_.radiate((back ? ring_.bore.back() : ring_.bore.front()).node, out_.bell[i], 0.5 * factor / static_cast<double>(facing));
+        b_.radiate((back ? ring_.bore.back() : ring_.bore.front()).node, out_.bell[i],
+                   0.5 * factor / static_cast<double>(facing));
   }
 
   void cool() {
     const double size = 2 * bell_radius_;
     const auto law = [this, size](double v, double d) { return b_.cooling.body(v, d, size); };
-    // The outside and, half as well aired, the inside of the bell; the mounting face is covered by the wheel.
-    const double bell_area = 2 * M_PI * bell_radius_ * hat_.depth * 1.5 / static_cast<double>(out_.bell.size());
+    // The outside and, less aired, the inside of the bell; the mounting face is covered by the wheel.
+    const double bell_area =
+        2 * M_PI * bell_radius_ * hat_.depth * (1 + assumed::kInnerBellAir) / static_cast<double>(out_.bell.size());
     for (const NodeId node : out_.bell) {
-      b_.cool(node, b_.air, bell_area, "bell", law);
-      b_.radiate(node, kAmbient, 0.5 * hat_.emissivity * bell_area);
+      b_.cool(node, b_.air, bell_area, "hat and hub", law);
+      b_.radiate(node, kAmbient, assumed::kBellSeesOut * hat_.emissivity * bell_area);
     }
     const double flange_area = 2 * models::annulus_area(bell_radius_, flange_radius_);
-    b_.cool(out_.flange, b_.air, flange_area, "bell", law);
-    b_.radiate(out_.flange, kAmbient, 0.5 * hat_.emissivity * flange_area);
-    b_.cool(out_.hub, b_.air, 0.03, "bell", law);
+    b_.cool(out_.flange, b_.air, flange_area, "hat and hub", law);
+    b_.radiate(out_.flange, kAmbient, assumed::kBellSeesOut * hat_.emissivity * flange_area);
+    b_.cool(out_.hub, b_.air, assumed::kHubArea, "hat and hub", law);
   }
 
   Builder& b_;
@@ -208,6 +236,8 @@ class HatBuilder {
 
 }  // namespace
 
-HatNodes build_hat(Builder& b, const RingNodes& ring) { return HatBuilder(b, ring).build(); }
+HatNodes build_hat(Builder& b, const RingNodes& ring) {
+  return HatBuilder(b, ring).build();
+}
 
 }  // namespace hatring::network

@@ -6,7 +6,7 @@
 namespace hatring::network {
 namespace {
 
-constexpr double kLowest = 173.15;   // [K]; -100 degC
+constexpr double kLowest = 173.15;    // [K]; -100 degC
 constexpr double kHighest = 1773.15;  // [K]; beyond iron's melting point
 constexpr int kCells = 320;           // 5 K each: T(h) is exact to about 1e-7 K
 
@@ -44,7 +44,8 @@ HeatContent::HeatContent(const models::Material& material, bool constant)
     cp_left = cp_right;
   }
   // Straight ends, so that temperatures beyond the grid stay finite and monotone.
-  for (Cell* end : {&cells_.front(), &cells_.back()}) *end = {end->t0, end->t1 + end->t2 + end->t3, 0, 0, end->r0, end->r1};
+  for (Cell* end : {&cells_.front(), &cells_.back()})
+    *end = {end->t0, end->t1 + end->t2 + end->t3, 0, 0, end->r0, end->r1};
 }
 
 double HeatContent::enthalpy(double temperature) const {

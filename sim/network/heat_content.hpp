@@ -18,9 +18,9 @@ class HeatContent {
   explicit HeatContent(const models::Material& material, bool constant = false);
 
   struct Value {
-    double temperature;    //!< [K]
-    double slope;          //!< dT/dh = 1/cp [K kg/J]
-    double resistivity;    //!< 1/k [m K/W]
+    double temperature;  //!< [K]
+    double slope;        //!< dT/dh = 1/cp [K kg/J]
+    double resistivity;  //!< 1/k [m K/W]
   };
   //! \param h specific enthalpy above 20 degC [J/kg]
   [[nodiscard]] Value at(double h) const {

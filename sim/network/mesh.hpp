@@ -10,12 +10,12 @@
 namespace hatring::network {
 
 struct MeshCounts {
-  bool lump = false;      //!< ring one node, hat one node
-  int layers = 0;         //!< through one cheek (or half a solid ring), graded toward the friction face
-  int inner_bands = 0;    //!< radial bands inside the rubbed track
-  int swept_bands = 0;    //!< radial bands of the rubbed track
-  int bell = 0;           //!< along the bell wall
-  int pad_layers = 0;     //!< through the friction layer
+  bool lump = false;    //!< ring one node, hat one node
+  int layers = 0;       //!< through one cheek (or half a solid ring), graded toward the friction face
+  int inner_bands = 0;  //!< radial bands inside the rubbed track
+  int swept_bands = 0;  //!< radial bands of the rubbed track
+  int bell = 0;         //!< along the bell wall
+  int pad_layers = 0;   //!< through the friction layer
 };
 
 [[nodiscard]] MeshCounts mesh_counts(session::Mesh mesh);

@@ -21,11 +21,11 @@ inline constexpr NodeId kAmbient = -1;  //!< outside air and surroundings, at Ne
 enum class Part { ring, lug, fastener, hat, hub, pad, backing, piston, caliper, fluid, air, wheel };
 
 struct Node {
-  std::string name;           //!< "ring.outboard.band1.layer1"
+  std::string name;  //!< "ring.outboard.band1.layer1"
   Part part = Part::ring;
-  double mass = 0;            //!< [kg]
-  int content = 0;            //!< index into Network::contents
-  double temperature = 0;     //!< at the start [K]
+  double mass = 0;         //!< [kg]
+  int content = 0;         //!< index into Network::contents
+  double temperature = 0;  //!< at the start [K]
 };
 
 //! Conduction in series: half of node a, a fixed resistance (contact or none), half of node b.
@@ -35,15 +35,15 @@ struct Link {
   NodeId a = 0, b = 0;
   double shape_a = 0, shape_b = 0;  //!< [1/m]
   double resistance = 0;            //!< [K/W]
-  double pressed = 0;               //!< contact conductance added beside the resistance while the pads are applied [W/K]
-  std::string family;              //!< "ring", "ring_hat", "hat_hub", ... the name that a config pins it by
+  double pressed = 0;  //!< contact conductance added beside the resistance while the pads are applied [W/K]
+  std::string family;  //!< "ring", "ring_hat", "hat_hub", ... the name that a config pins it by
 };
 
 //! One pad rubbing one band of one ring face. Both surfaces are eliminated (models/friction.hpp, contact_split).
 struct Rubbing {
   NodeId ring = 0, pad = 0;
-  double share = 0;         //!< of the wheel's friction power [-]
-  double contact = 0;       //!< contact conductance while the pads are applied [W/K]
+  double share = 0;                      //!< of the wheel's friction power [-]
+  double contact = 0;                    //!< contact conductance while the pads are applied [W/K]
   double shape_ring = 0, shape_pad = 0;  //!< half-cell length / area [1/m]
 };
 
@@ -51,15 +51,15 @@ struct Rubbing {
 struct Surface {
   NodeId node = 0;
   NodeId air = kAmbient;
-  int table = 0;            //!< index into Network::tables
-  double scale = 1;         //!< times the table (surfaces of the same kind share one) [-]
-  std::string law;          //!< what the table holds, in words
+  int table = 0;     //!< index into Network::tables
+  double scale = 1;  //!< times the table (surfaces of the same kind share one) [-]
+  std::string law;   //!< what the table holds, in words
 };
 
 //! Grey radiation: heat = sigma * factor * (T_a^4 - T_b^4).
 struct Radiation {
   NodeId a = 0, b = kAmbient;
-  double factor = 0;        //!< emissivity times area times view factor [m2]
+  double factor = 0;  //!< emissivity times area times view factor [m2]
 };
 
 //! A friction face of the ring at one band: what is needed to reconstruct its surface temperature.
@@ -78,8 +78,9 @@ struct Probe {
 };
 
 struct Network {
-  double ambient = 293.15;            //!< [K]
+  double ambient = 293.15;  //!< [K]
   std::vector<HeatContent> contents;
+  std::vector<std::string> materials;  //!< names of the contents; empty in a network built by hand
   std::vector<Node> nodes;
   std::vector<Link> links;
   std::vector<Rubbing> rubbings;
@@ -115,6 +116,10 @@ struct Network {
   }
   //! \returns index of the first node with that name, or -1
   [[nodiscard]] NodeId find(std::string_view name) const;
+  //! What a link conducts while both its ends have that temperature [W/K]. \param applied as in contact()
+  [[nodiscard]] double conductance(const Link& l, double temperature, double applied = 0) const;
+  //! Heat that warms a node of that temperature by one kelvin [J/K].
+  [[nodiscard]] double heat_capacity(const Node& node, double temperature) const;
   //! Heat content of every node at its starting temperature [J].
   [[nodiscard]] std::vector<double> initial_heat() const;
   //! \throws std::invalid_argument naming node or link when something is not physical (mass <= 0, link to itself, ...)

@@ -28,7 +28,8 @@ std::vector<Band> bands_of(const session::Ring& ring, const MeshCounts& counts) 
   // A sliver of unrubbed iron is not worth a band; coarse meshes have none.
   const bool rim = swept - bore > 0.002 && counts.inner_bands > 0;
   const auto cut = [&](double from, double to, int count, bool is_swept) {
-    for (int i = 0; i < count; ++i) bands.push_back({from + (to - from) * i / count, from + (to - from) * (i + 1) / count, is_swept});
+    for (int i = 0; i < count; ++i)
+      bands.push_back({from + (to - from) * i / count, from + (to - from) * (i + 1) / count, is_swept});
   };
   if (rim) cut(bore, swept, counts.inner_bands, false);
   cut(rim ? swept : bore, outer, counts.swept_bands, true);
@@ -44,10 +45,15 @@ struct Cell {
 class RingBuilder {
  public:
   explicit RingBuilder(Builder& b)
-      : b_(b), ring_(b.brake.rotor.ring), vented_(ring_.kind == session::RingKind::vented), first_(b.net.size()), bands_(bands_of(ring_, b.counts)) {
+      : b_(b),
+        ring_(b.brake.rotor.ring),
+        vented_(ring_.kind == session::RingKind::vented),
+        first_(b.net.size()),
+        bands_(bands_of(ring_, b.counts)) {
     plate_ = vented_ ? ring_.cheek_thickness : ring_.thickness / 2;
     layers_ = graded(plate_, b.counts.lump ? 1 : b.counts.layers, kLayerGrowth);
-    vanes_ = {ring_.outer_diameter / 2, ring_.inner_diameter / 2, ring_.thickness - 2 * plate_, ring_.vanes.thickness, ring_.vanes.count};
+    vanes_ = {ring_.outer_diameter / 2, ring_.inner_diameter / 2, ring_.thickness - 2 * plate_, ring_.vanes.thickness,
+              ring_.vanes.count};
   }
 
   RingNodes build() {
@@ -72,7 +78,9 @@ class RingBuilder {
   }
 
  private:
-  [[nodiscard]] const std::vector<Cell>& cells(std::size_t band, bool inboard) const { return cells_[2 * band + (inboard ? 1 : 0)]; }
+  [[nodiscard]] const std::vector<Cell>& cells(std::size_t band, bool inboard) const {
+    return cells_[2 * band + (inboard ? 1 : 0)];
+  }
   [[nodiscard]] double density() const { return b_.material(ring_.material).density; }
 
   void make_lump() {
@@ -101,7 +109,8 @@ class RingBuilder {
     if (!vented_) return;
     const double vane_volume = models::vane_volume(vanes_);
     for (std::size_t band = 0; band < bands_.size(); ++band)
-      vane_nodes_.push_back(b_.add(fmt::format("ring.vanes.band{}", band + 1), Part::ring, density() * vane_volume * vane_share(band), ring_.material));
+      vane_nodes_.push_back(b_.add(fmt::format("ring.vanes.band{}", band + 1), Part::ring,
+                                   density() * vane_volume * vane_share(band), ring_.material));
   }
 
   // Straight vanes: iron and wall grow with the radial width of the band.
@@ -115,19 +124,22 @@ class RingBuilder {
       for (const bool inboard : {false, true}) {
         const std::vector<Cell>& column = cells(band, inboard);
         if (bands_[band].swept)
-          b_.net.faces.push_back({column[0].node, column.size() > 1 ? column[1].node : -1, column[0].thickness / area, area,
-                                  column.size() > 1 ? static_cast<int>(b_.net.links.size()) : -1, inboard});
+          b_.net.faces.push_back({column[0].node, column.size() > 1 ? column[1].node : -1, column[0].thickness / area,
+                                  area, column.size() > 1 ? static_cast<int>(b_.net.links.size()) : -1, inboard});
         for (std::size_t k = 0; k + 1 < column.size(); ++k)
-          b_.net.link({column[k].node, column[k + 1].node, Builder::half(column[k].thickness, area), Builder::half(column[k + 1].thickness, area), 0, 0, "ring"});
+          b_.net.link({column[k].node, column[k + 1].node, Builder::half(column[k].thickness, area),
+                       Builder::half(column[k + 1].thickness, area), 0, 0, "ring"});
         if (vented_) {
           // Into the vanes through their roots; a vane's own half height is the way to its node.
           const double root = vanes_.thickness * vanes_.count * (bands_[band].outer - bands_[band].inner);
-          b_.net.link({column.back().node, vane_nodes_[band], Builder::half(column.back().thickness, area), Builder::half(vanes_.height / 2, root), 0, 0, "ring"});
+          b_.net.link({column.back().node, vane_nodes_[band], Builder::half(column.back().thickness, area),
+                       Builder::half(vanes_.height / 2, root), 0, 0, "ring"});
         }
         if (band + 1 == bands_.size()) continue;
         for (std::size_t k = 0; k < column.size(); ++k) {
           const double wrap = 2 * M_PI * column[k].thickness;
-          b_.net.link({column[k].node, cells(band + 1, inboard)[k].node, std::log(bands_[band].outer / bands_[band].middle()) / wrap,
+          b_.net.link({column[k].node, cells(band + 1, inboard)[k].node,
+                       std::log(bands_[band].outer / bands_[band].middle()) / wrap,
                        std::log(bands_[band + 1].middle() / bands_[band].outer) / wrap, 0, 0, "ring"});
         }
       }
@@ -145,20 +157,28 @@ class RingBuilder {
       const NodeId cell = cells(band, inboard).front().node;
       // Both faces of a band share a table unless a shield sets them apart.
       const bool shielded = inboard && b_.cooling.config().shield;
-      b_.cool(cell, b_.air, bare, fmt::format("ring face {:.4f} to {:.4f} m{}", bd.inner, bd.outer, shielded ? ", shielded" : ""),
-              [&b = b_, bd, inboard](double v, double d) { return b.cooling.ring_face(v, d, bd.inner, bd.outer, inboard); });
+      b_.cool(cell, b_.air, bare,
+              fmt::format("ring face {:.4f} to {:.4f} m{}", bd.inner, bd.outer, shielded ? ", shielded" : ""),
+              [&b = b_, bd, inboard](double v, double d) {
+                return b.cooling.ring_face(v, d, bd.inner, bd.outer, inboard);
+              });
       b_.radiate(cell, kAmbient, (bd.swept ? ring_.emissivity : b_.material(ring_.material).emissivity) * bare);
       if (b_.cooling.config().aim == session::DuctAim::face && inboard && b_.cooling.config().duct_area > 0)
-        b_.cool(cell, kAmbient, bd.area() / annulus_area(vanes_.inner_radius, vanes_.outer_radius), "duct on the inboard face", [this](double v, double d) {
-          return b_.cooling.duct(v, d, 0.25 * annulus_area(vanes_.inner_radius, vanes_.outer_radius), vanes_.outer_radius - vanes_.inner_radius);
-        });
+        b_.cool(cell, kAmbient, bd.area() / annulus_area(vanes_.inner_radius, vanes_.outer_radius),
+                "duct on the inboard face", [this](double v, double d) {
+                  return b_.cooling.duct(v, d,
+                                         assumed::kDuctOnFace * annulus_area(vanes_.inner_radius, vanes_.outer_radius),
+                                         vanes_.outer_radius - vanes_.inner_radius);
+                });
     }
     if (!vented_) return;
     // Passage walls: the vanes' flanks cool the vane node, the cheeks' inner sides the innermost layers.
     const double wetted = models::vane_wetted_area(vanes_);
     const double flanks = 2.0 * vanes_.count * (vanes_.outer_radius - vanes_.inner_radius) * vanes_.height / wetted;
     const auto passage = [this](double v, double d) { return b_.cooling.vanes(v, d, vanes_); };
-    const auto eye = [this, wetted](double v, double d) { return b_.cooling.duct(v, d, wetted, vanes_.outer_radius - vanes_.inner_radius); };
+    const auto eye = [this, wetted](double v, double d) {
+      return b_.cooling.duct(v, d, wetted, vanes_.outer_radius - vanes_.inner_radius);
+    };
     const bool ducted = b_.cooling.config().aim == session::DuctAim::eye && b_.cooling.config().duct_area > 0;
     const auto cool_wall = [&](NodeId node, double share) {
       b_.cool(node, b_.air, share, "vane passages", passage);
@@ -179,11 +199,14 @@ class RingBuilder {
     for (const bool inboard : {false, true}) {
       const NodeId rim = cells(last, inboard).back().node, inner = cells(0, inboard).back().node;
       const double rim_area = 2 * M_PI * outer * plate_, bore_area = 2 * M_PI * bore * plate_;
-      b_.cool(rim, b_.air, rim_area, "ring rim", [this, outer](double v, double d) { return b_.cooling.ring_edge(v, d, outer); });
-      b_.cool(inner, b_.air, bore_area, "ring bore", [this, bore](double v, double d) { return b_.cooling.ring_edge(v, d, bore); });
+      b_.cool(rim, b_.air, rim_area, "ring rim",
+              [this, outer](double v, double d) { return b_.cooling.ring_edge(v, d, outer); });
+      b_.cool(inner, b_.air, bore_area, "ring bore",
+              [this, bore](double v, double d) { return b_.cooling.ring_edge(v, d, bore); });
       b_.radiate(rim, kAmbient, emissivity * rim_area);
     }
-    if (vented_) b_.radiate(vane_nodes_[last], kAmbient, 0.9 * models::vane_outlet_area(vanes_));
+    if (vented_)
+      b_.radiate(vane_nodes_[last], kAmbient, assumed::kVaneMouthEmissivity * models::vane_outlet_area(vanes_));
   }
 
   Builder& b_;
@@ -200,6 +223,8 @@ class RingBuilder {
 
 }  // namespace
 
-RingNodes build_ring(Builder& b) { return RingBuilder(b).build(); }
+RingNodes build_ring(Builder& b) {
+  return RingBuilder(b).build();
+}
 
 }  // namespace hatring::network

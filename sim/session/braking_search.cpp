@@ -54,7 +54,8 @@ double residual(const Samples& s, std::size_t lo, std::size_t hi, double bend) {
   Vector5 right = Vector5::Zero();
   double squares = 0;
   for (std::size_t i = lo; i < hi; ++i) {
-    const double x = s.time[i] - bend, before = std::min(x, 0.0), after = std::max(x, 0.0), y = s.speed[i] - s.speed[lo];
+    const double x = s.time[i] - bend, before = std::min(x, 0.0), after = std::max(x, 0.0),
+                 y = s.speed[i] - s.speed[lo];
     Vector5 b;
     b << 1, before, before * before, after, after * after;
     normal.noalias() += b * b.transpose();

@@ -19,14 +19,17 @@ inline constexpr double kLeastSpeedLoss = 0.25;
 //! Intervals of a smooth curve in which the demand is above `threshold` [N], tidied with kBlip and kLeastSpeedLoss.
 [[nodiscard]] std::vector<Interval> demanded(const std::vector<Piece>& pieces, const Road& road, double threshold);
 
-//! Intervals in which the brake channel is above `threshold` (its own unit), crossing times interpolated, tidied with kBlip.
+//! Intervals in which the brake channel is above `threshold` (its own unit), crossing times interpolated, tidied with
+//! kBlip.
 [[nodiscard]] std::vector<Interval> signalled(const Samples& s, double threshold);
 
 //! Speed that the demand takes off over an interval: impulse of the positive demand over the effective mass [m/s].
 [[nodiscard]] double speed_loss(const std::vector<Piece>& pieces, const Road& road, const Interval& i);
 
-//! Moves begin and end of each braking to where the trace bends: two parabolas that meet there leave the least residual.
-//! An instant stays where the trace shows no bend above the noise. \param reach how far an instant may move [s]
-[[nodiscard]] std::vector<Interval> sharpened(const Samples& s, std::vector<Interval> brakings, double noise, double reach);
+//! Moves begin and end of each braking to where the trace bends: two parabolas that meet there leave the least
+//! residual. An instant stays where the trace shows no bend above the noise. \param reach how far an instant may move
+//! [s]
+[[nodiscard]] std::vector<Interval> sharpened(const Samples& s, std::vector<Interval> brakings, double noise,
+                                              double reach);
 
 }  // namespace hatring::session

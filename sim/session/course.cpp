@@ -21,7 +21,8 @@ class Composer {
 
   Course run() {
     if (case_.session.empty()) throw CaseError("session: it has no entries, so there is nothing to run");
-    for (; entry_ < case_.session.size(); ++entry_) std::visit([this](const auto& step) { add(step); }, case_.session[entry_]);
+    for (; entry_ < case_.session.size(); ++entry_)
+      std::visit([this](const auto& step) { add(step); }, case_.session[entry_]);
     course_.bounds.insert(course_.bounds.begin(), 0);
     course_.bounds.push_back(time_);
     collect_brakings();
@@ -107,15 +108,17 @@ class Composer {
     require(step.count >= 1, fmt::format("snubs: count is {}; it must be 1 or more", step.count));
     require(step.to >= 0 && step.from > step.to,
             fmt::format("snubs: from {:g} to {:g} m/s is no braking; `from` must be above `to`", step.from, step.to));
-    require(step.deceleration > 0, fmt::format("snubs: deceleration is {:g} m/s2; it must be above 0", step.deceleration));
+    require(step.deceleration > 0,
+            fmt::format("snubs: deceleration is {:g} m/s2; it must be above 0", step.deceleration));
     const double braking = (step.from - step.to) / step.deceleration, rest = step.every - braking;
-    require(rest > 0, fmt::format("snubs: every {:g} s leaves no time to return to speed, as the braking alone takes {:g} s",
-                                  step.every, braking));
+    require(rest > 0,
+            fmt::format("snubs: every {:g} s leaves no time to return to speed, as the braking alone takes {:g} s",
+                        step.every, braking));
     reach(step.from);
     std::vector<Piece> snub = ramp(step.from, step.to, step.deceleration);
     snub[0].braking = 0;
-    for (const auto& part : {constant_power(step.to, step.from, kReturnShare * rest),
-                             cruise(step.from, (1 - kReturnShare) * rest)})
+    for (const auto& part :
+         {constant_power(step.to, step.from, kReturnShare * rest), cruise(step.from, (1 - kReturnShare) * rest)})
       snub.insert(snub.end(), part.begin(), part.end());
     for (int i = 0; i < step.count; ++i) append(snub, {.label = fmt::format("snub {}", i + 1)});
     fresh_ = false;
@@ -128,8 +131,12 @@ class Composer {
     course_.bounds.push_back(time_);
     const double begin = time_;
     append(cruise(step.speed, step.duration), {.label = "hold", .phase = Phase::bench});
-    course_.holds.push_back({.begin = begin, .end = time_, .from = step.heat_from, .to = step.heat_to,
-                             .front = step.axle != Axle::rear, .rear = step.axle != Axle::front});
+    course_.holds.push_back({.begin = begin,
+                             .end = time_,
+                             .from = step.heat_from,
+                             .to = step.heat_to,
+                             .front = step.axle != Axle::rear,
+                             .rear = step.axle != Axle::front});
     course_.bounds.push_back(time_);
     fresh_ = true;
     speed_ = 0;  // a bench leaves no moving car behind
@@ -137,8 +144,8 @@ class Composer {
 
   // Nothing but a blip of driving lies between the two times.
   bool together(double end, double begin) const {
-    return begin - end < kBlip && std::none_of(course_.bounds.begin(), course_.bounds.end(),
-                                               [&](double t) { return t >= end && t <= begin; });
+    return begin - end < kBlip &&
+           std::none_of(course_.bounds.begin(), course_.bounds.end(), [&](double t) { return t >= end && t <= begin; });
   }
 
   // A braking that asks nothing of the brakes (a slow lap, where drag and engine do it all) is none.
@@ -192,6 +199,8 @@ class Composer {
 
 }  // namespace
 
-Course compose(const Case& c, const Road& road) { return Composer(c, road).run(); }
+Course compose(const Case& c, const Road& road) {
+  return Composer(c, road).run();
+}
 
 }  // namespace hatring::session

@@ -10,8 +10,8 @@
 
 namespace hatring::session {
 
-//! Automatic stop before parking, pull-away after it, and how much of the time between two snubs the return to speed may take
-//! (all ours: an unhurried driver).
+//! Automatic stop before parking, pull-away after it, and how much of the time between two snubs the return to speed
+//! may take (all ours: an unhurried driver).
 inline constexpr double kStopDeceleration = 1.5;  //!< [m/s2]
 inline constexpr double kPullAway = 2;            //!< [m/s2]
 inline constexpr double kReturnShare = 0.7;

@@ -22,7 +22,9 @@ namespace hatring::session {
 [[nodiscard]] inline double grade_at(const Piece& p, double s) {
   return p.end > p.begin ? p.grade0 + (p.grade1 - p.grade0) * s / (p.end - p.begin) : p.grade0;
 }
-[[nodiscard]] inline double length_of(const Piece& p) { return p.end - p.begin; }
+[[nodiscard]] inline double length_of(const Piece& p) {
+  return p.end - p.begin;
+}
 
 //! Rises from 0 to 1 with zero slope at both ends; x is clipped to 0 .. 1.
 [[nodiscard]] inline double smoothstep(double x) {
@@ -41,20 +43,21 @@ struct End {
 //! The part from s0 to s1 of a piece; times, distance and grade follow.
 [[nodiscard]] Piece part_of(const Piece& p, double s0, double s1);
 
-//! Cuts the piece that holds each of the times, so that every time is a piece boundary. Times within 1e-6 s of one add none.
+//! Cuts the piece that holds each of the times, so that every time is a piece boundary. Times within 1e-6 s of one add
+//! none.
 void cut_at(std::vector<Piece>& pieces, const std::vector<double>& times);
 
 //! The piece driven at `pace` times the speed at every place: times / pace, accelerations * pace^2, distance unchanged.
 [[nodiscard]] Piece at_pace(const Piece& p, double pace);
 
 //! Nodes (-1 .. 1) and weights of Gauss-Legendre quadrature, exact for polynomials of degree 15
-//! (Abramowitz and Stegun 1964, table 25.4).
-inline constexpr std::array<double, 8> kGaussNode = {
-    -0.9602898564975363, -0.7966664774136267, -0.5255324099163290, -0.1834346424956498,
-    0.1834346424956498,  0.5255324099163290,  0.7966664774136267,  0.9602898564975363};
-inline constexpr std::array<double, 8> kGaussWeight = {
-    0.1012285362903763, 0.2223810344533745, 0.3137066458778873, 0.3626837833783620,
-    0.3626837833783620, 0.3137066458778873, 0.2223810344533745, 0.1012285362903763};
+//! (Abramowitz and Stegun 1964, table 25.4, from memory).
+inline constexpr std::array<double, 8> kGaussNode = {-0.9602898564975363, -0.7966664774136267, -0.5255324099163290,
+                                                     -0.1834346424956498, 0.1834346424956498,  0.5255324099163290,
+                                                     0.7966664774136267,  0.9602898564975363};
+inline constexpr std::array<double, 8> kGaussWeight = {0.1012285362903763, 0.2223810344533745, 0.3137066458778873,
+                                                       0.3626837833783620, 0.3626837833783620, 0.3137066458778873,
+                                                       0.2223810344533745, 0.1012285362903763};
 
 //! Integral of f from a to b, f smooth in between.
 template <class F>

@@ -86,7 +86,8 @@ std::size_t Drive::find(double time, std::size_t hint) const {
     else
       return i;
   }
-  const auto it = std::upper_bound(pieces_.begin(), pieces_.end(), time, [](double t, const Piece& p) { return t < p.begin; });
+  const auto it =
+      std::upper_bound(pieces_.begin(), pieces_.end(), time, [](double t, const Piece& p) { return t < p.begin; });
   return it == pieces_.begin() ? 0 : static_cast<std::size_t>(it - pieces_.begin()) - 1;
 }
 
@@ -104,8 +105,8 @@ Moment Drive::at(double time, std::size_t& hint) const {
   } else if (p.braking >= 0) {
     const BrakeRamp& r = ramps_[static_cast<std::size_t>(p.braking)];
     m.applied = r.level(time);
-    m.brake_power = r.scale * m.applied * m.speed *
-                    std::max(0.0, brake_demand(road_, m.speed, m.acceleration, grade_at(p, s)));
+    m.brake_power =
+        r.scale * m.applied * m.speed * std::max(0.0, brake_demand(road_, m.speed, m.acceleration, grade_at(p, s)));
   } else if (n.after >= 0 && time > ramps_[static_cast<std::size_t>(n.after)].on_begin) {
     const BrakeRamp& r = ramps_[static_cast<std::size_t>(n.after)];
     m.applied = r.level(time);
@@ -120,7 +121,8 @@ Moment Drive::at(double time, std::size_t& hint) const {
 
 double Drive::wheel_heat(Axle axle, double time, const Moment& m) const {
   // The bench in force: the last one that has begun, if it has not ended (the session's last moment still counts).
-  const auto it = std::upper_bound(holds_.begin(), holds_.end(), time, [](double t, const BenchHeat& h) { return t < h.begin; });
+  const auto it =
+      std::upper_bound(holds_.begin(), holds_.end(), time, [](double t, const BenchHeat& h) { return t < h.begin; });
   if (it != holds_.begin()) {
     const BenchHeat& h = *(it - 1);
     if (time < h.end || h.end >= duration()) {

@@ -24,53 +24,56 @@ struct Moment {
 
 //! A lap (or phase) of the session.
 struct Span {
-  int lap = 0;              //!< 1-based number of the lap; 0 for anything that is not a lap
-  std::string label;        //!< "out lap", "lap 3", "cool-down lap", "parked", "stop", "slow-down", "pull-away", "snub 4", "hold"
+  int lap = 0;  //!< 1-based number of the lap; 0 for anything that is not a lap
+  //! "out lap", "lap 3", "cool-down lap", "parked", "stop", "slow-down", "pull-away", "snub 4", "hold"
+  std::string label;
   Phase phase = Phase::driving;
   double begin = 0, end = 0;                    //!< [s]
   double begin_distance = 0, end_distance = 0;  //!< [m]
 };
 
-//! Energy ledger of one braking: [begin, end] is where the brakes count as on; their power rises and falls over the rise time
-//! centred on these instants. Entry and exit speed are those of the smoothed trace. It closes: brake + tyre_slip + clipped = kinetic - resisted (all J, whole car).
+//! Energy ledger of one braking: [begin, end] is where the brakes count as on; their power rises and falls over the
+//! rise time centred on these instants. Entry and exit speed are those of the smoothed trace. It closes: brake +
+//! tyre_slip + clipped = kinetic - resisted (all J, whole car).
 struct Braking {
-  double begin = 0, end = 0;              //!< [s]
-  double begin_distance = 0;              //!< from the start of the session [m]
-  double lap_distance = 0;                //!< from the start of its lap [m]
+  double begin = 0, end = 0;  //!< [s]
+  double begin_distance = 0;  //!< from the start of the session [m]
+  double lap_distance = 0;    //!< from the start of its lap [m]
   int lap = 0;
-  double entry_speed = 0, exit_speed = 0; //!< [m/s]
-  double kinetic = 0;     //!< change of 0.5 m k_rot v^2 [J]
-  double resisted = 0;    //!< integral of (drag + rolling + grade + engine) v dt [J]
-  double tyre_slip = 0;   //!< [J]
-  double clipped = 0;     //!< demand that no brake can meet (negative force inside the braking) [J]
-  double brake = 0;       //!< into the friction brakes [J]
-  double peak_power = 0;  //!< [W]
+  double entry_speed = 0, exit_speed = 0;  //!< [m/s]
+  double kinetic = 0;                      //!< change of 0.5 m k_rot v^2 [J]
+  double resisted = 0;                     //!< integral of (drag + rolling + grade + engine) v dt [J]
+  double tyre_slip = 0;                    //!< [J]
+  double clipped = 0;                      //!< demand that no brake can meet (negative force inside the braking) [J]
+  double brake = 0;                        //!< into the friction brakes [J]
+  double peak_power = 0;                   //!< [W]
 };
 
-//! Same ledger over the whole session, benches (which have no road) left out; `off_brake` collects all demand outside brakings (dead band, driving force), so that
-//! brake + tyre_slip + clipped + off_brake = kinetic - resisted.
+//! Same ledger over the whole session, benches (which have no road) left out; `off_brake` collects all demand outside
+//! brakings (dead band, driving force), so that brake + tyre_slip + clipped + off_brake = kinetic - resisted.
 struct DriveEnergy {
-  double kinetic = 0, drag = 0, rolling = 0, grade = 0, engine = 0, tyre_slip = 0, clipped = 0, off_brake = 0, brake = 0;
+  double kinetic = 0, drag = 0, rolling = 0, grade = 0, engine = 0, tyre_slip = 0, clipped = 0, off_brake = 0,
+         brake = 0;
 };
 
 //! One smooth piece: speed is a cubic in time, the acceleration is its exact derivative.
 struct Piece {
-  double begin = 0, end = 0;        //!< [s]
-  double distance = 0;              //!< at begin [m]
-  double c[4] = {0, 0, 0, 0};       //!< speed = c0 + c1 s + c2 s^2 + c3 s^3, s = t - begin
-  double grade0 = 0, grade1 = 0;    //!< linear in time over the piece [-]
-  int braking = -1;                 //!< index into brakings, -1 when off the brakes
+  double begin = 0, end = 0;      //!< [s]
+  double distance = 0;            //!< at begin [m]
+  double c[4] = {0, 0, 0, 0};     //!< speed = c0 + c1 s + c2 s^2 + c3 s^3, s = t - begin
+  double grade0 = 0, grade1 = 0;  //!< linear in time over the piece [-]
+  int braking = -1;               //!< index into brakings, -1 when off the brakes
 };
 
 //! Friction heat of one wheel on the bench, linear in time.
 struct BenchHeat {
-  double begin = 0, end = 0;        //!< [s]
-  double from = 0, to = 0;          //!< [W]
-  bool front = true, rear = true;   //!< which axles are heated
+  double begin = 0, end = 0;       //!< [s]
+  double from = 0, to = 0;         //!< [W]
+  bool front = true, rear = true;  //!< which axles are heated
 };
 
-//! How the power of one braking rises and falls: level(t) times `scale` times the demand, tyre slip taken off in `scale`.
-//! Before `begin` and after `end` of the braking the demand is held at its value there.
+//! How the power of one braking rises and falls: level(t) times `scale` times the demand, tyre slip taken off in
+//! `scale`. Before `begin` and after `end` of the braking the demand is held at its value there.
 struct BrakeRamp {
   double on_begin = 0, on_end = 0, off_begin = 0, off_end = 0;  //!< [s]
   double power_on = 0, power_off = 0;                           //!< demand at begin and end of the braking [W]
@@ -87,16 +90,16 @@ class Drive {
   explicit Drive(const Case& c);
 
   [[nodiscard]] double duration() const { return spans_.empty() ? 0 : spans_.back().end; }
+  //! Continuous from the right where something jumps (bench heat, phase changes): a step that ends at a restart wants
+  //! the time just before it, std::nextafter(restart, 0). Times outside 0 .. duration() are clipped. No allocation.
   //! \param hint index of the piece found last; kept by the caller so that a forward sweep costs O(1) a call
-  //! Continuous from the right where something jumps (bench heat, phase changes): a step that ends at a restart wants the time
-  //! just before it, std::nextafter(restart, 0). Times outside 0 .. duration() are clipped. No allocation.
   [[nodiscard]] Moment at(double time, std::size_t& hint) const;
   //! Friction heat of one wheel of the axle before the pad/ring split [W], for the hotter side; `m` is at(time).
   [[nodiscard]] double wheel_heat(Axle axle, double time, const Moment& m) const;
   [[nodiscard]] double distance(double time) const;
 
-  //! Times, rising, at which the load or its slope jumps (brake on/off ramps, phase changes): the solver restarts there.
-  //! First is 0, last is duration().
+  //! Times, rising, at which the load or its slope jumps (brake on/off ramps, phase changes): the solver restarts
+  //! there. First is 0, last is duration().
   [[nodiscard]] const std::vector<double>& restarts() const { return restarts_; }
   [[nodiscard]] const std::vector<Span>& spans() const { return spans_; }
   [[nodiscard]] const std::vector<Braking>& brakings() const { return brakings_; }

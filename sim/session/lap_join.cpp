@@ -9,10 +9,11 @@
 namespace hatring::session {
 namespace {
 
-constexpr int kParts = 8;  // the longest redrawn piece is the join over this
+constexpr int kParts = 8;        // the longest redrawn piece is the join over this
 constexpr double kStill = 1e-6;  // round-off of a speed of zero [m/s]
 
-// Time after the begin of a piece at which it has covered `distance`; the speed never turns negative, so bisection will do.
+// Time after the begin of a piece at which it has covered `distance`; the speed never turns negative, so bisection will
+// do.
 double time_to(const Piece& p, double distance) {
   double lo = 0, hi = length_of(p);
   for (int i = 0; i < 60; ++i) {
@@ -25,7 +26,10 @@ double time_to(const Piece& p, double distance) {
 class Blend {
  public:
   Blend(double own, double wanted, double length)
-      : length_(length), faster_(wanted > own), ratio_(faster_ ? 1 : wanted / own), gain_(wanted * wanted - own * own) {}
+      : length_(length),
+        faster_(wanted > own),
+        ratio_(faster_ ? 1 : wanted / own),
+        gain_(wanted * wanted - own * own) {}
 
   // Speed of the redrawn lap and its acceleration w dw/dx, which needs no division by a speed that may be zero.
   End operator()(double x, End own) const {
@@ -95,7 +99,8 @@ std::vector<Piece> joined(const std::vector<Piece>& lap, double speed) {
       const double half = (first.speed + last.speed) / 2, bow = (first.acceleration - last.acceleration) / 12;
       const double root = half * half + 4 * bow * road;
       const double t = 2 * road / (half + std::sqrt(std::max(0.0, root)));
-      const bool forward = 3 * first.speed + first.acceleration * t >= -kStill && 3 * last.speed - last.acceleration * t >= -kStill;
+      const bool forward =
+          3 * first.speed + first.acceleration * t >= -kStill && 3 * last.speed - last.acceleration * t >= -kStill;
       if (root > 0 && forward) {
         q = hermite(0, t, first, last);
       } else {  // no such cubic moves forward all the way (a stop in the middle of the join): a straight line

@@ -39,14 +39,17 @@ std::vector<double> smooth_parts(const Piece& p, const Road& road, const BrakeRa
   std::vector<double> cuts = {0, h};
   for (const double t : {r.on_begin, r.on_end, r.off_begin, r.off_end})
     if (t > p.begin && t < p.end) cuts.push_back(t - p.begin);
-  add_roots(h, [&](double s) { return raw_power(p, road, s); }, cuts);
-  for (const double edge : {kEngineGone, kEngineFull}) add_roots(h, [&](double s) { return speed_at(p, s) - edge; }, cuts);
+  add_roots(
+      h, [&](double s) { return raw_power(p, road, s); }, cuts);
+  for (const double edge : {kEngineGone, kEngineFull})
+    add_roots(
+        h, [&](double s) { return speed_at(p, s) - edge; }, cuts);
   std::sort(cuts.begin(), cuts.end());
   return cuts;
 }
 
-// Ramps as wide as the rise time, centred on begin and end of the braking; narrower in a short braking, and moved inside where
-// the session, a parking or a bench begins or ends there.
+// Ramps as wide as the rise time, centred on begin and end of the braking; narrower in a short braking, and moved
+// inside where the session, a parking or a bench begins or ends there.
 BrakeRamp place_ramp(const Course& course, std::size_t b, double rise_time) {
   const Interval& i = course.brakings[b];
   const double lasts = i.end - i.begin, half = std::min(rise_time, lasts) / 2;
@@ -83,7 +86,8 @@ Braking close_braking(const Course& course, const Road& road, Range range, doubl
   ramped += r.power_off * integrate(std::max(r.off_begin, b.end), r.off_end, level);
   for (std::size_t i = range.first; i <= range.last; ++i) {
     const Piece& p = pieces[i];
-    b.kinetic += models::kinetic_energy(road.load, p.c[0]) - models::kinetic_energy(road.load, speed_at(p, length_of(p)));
+    b.kinetic +=
+        models::kinetic_energy(road.load, p.c[0]) - models::kinetic_energy(road.load, speed_at(p, length_of(p)));
     const std::vector<double> cuts = smooth_parts(p, road, r);
     for (std::size_t k = 0; k + 1 < cuts.size(); ++k) {
       const double s0 = cuts[k], s1 = cuts[k + 1];
@@ -100,7 +104,8 @@ Braking close_braking(const Course& course, const Road& road, Range range, doubl
         peak = std::max(peak, power);
         return power;
       });
-      peak = std::max({peak, raw_power(p, road, s0) * r.level(p.begin + s0), raw_power(p, road, s1) * r.level(p.begin + s1)});
+      peak = std::max(
+          {peak, raw_power(p, road, s0) * r.level(p.begin + s0), raw_power(p, road, s1) * r.level(p.begin + s1)});
     }
   }
   b.tyre_slip = slip_share * wanted;

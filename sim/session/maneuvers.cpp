@@ -13,7 +13,9 @@ std::vector<Piece> ramp(double from, double to, double rate) {
   return {hermite(0, duration, {from, a}, {to, a})};
 }
 
-std::vector<Piece> cruise(double speed, double duration) { return {hermite(0, duration, {speed, 0}, {speed, 0})}; }
+std::vector<Piece> cruise(double speed, double duration) {
+  return {hermite(0, duration, {speed, 0}, {speed, 0})};
+}
 
 std::vector<Piece> constant_power(double from, double to, double duration) {
   const double knee = std::max(from, to / 4);

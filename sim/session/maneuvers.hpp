@@ -15,8 +15,8 @@ namespace hatring::session {
 //! One piece at constant speed [m/s, s].
 [[nodiscard]] std::vector<Piece> cruise(double speed, double duration);
 
-//! From one speed up to another in `duration` at constant power over what resists, v dv/dt = constant. Constant power is no
-//! acceleration a car can have from rest: below a quarter of the final speed the acceleration is held instead.
+//! From one speed up to another in `duration` at constant power over what resists, v dv/dt = constant. Constant power
+//! is no acceleration a car can have from rest: below a quarter of the final speed the acceleration is held instead.
 [[nodiscard]] std::vector<Piece> constant_power(double from, double to, double duration);
 
 }  // namespace hatring::session

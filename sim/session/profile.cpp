@@ -39,7 +39,8 @@ void check(const Trace& t) {
   if (!t.time.empty()) return;
   for (std::size_t i = 0; i < n; ++i)
     if (t.speed[i] == 0 && ((i > 0 && i + 1 < n) || n == 2))
-      refuse(t, fmt::format("speed at point {} is 0; a trace against distance must move except at its ends (use time)", i + 1));
+      refuse(t, fmt::format("speed at point {} is 0; a trace against distance must move except at its ends (use time)",
+                            i + 1));
 }
 
 double interpolated(const std::vector<double>& x, const std::vector<double>& y, double at) {
@@ -62,9 +63,10 @@ std::vector<Interval> drawn_brakings(const std::vector<Piece>& pieces, const Roa
   std::vector<Interval> found;
   for (const Piece& p : pieces) {
     const double h = length_of(p);
-    const double mean = integrate(0, h, [&](double s) {
-      return brake_demand(road, speed_at(p, s), acceleration_at(p, s), grade_at(p, s));
-    }) / h;
+    const double mean =
+        integrate(0, h,
+                  [&](double s) { return brake_demand(road, speed_at(p, s), acceleration_at(p, s), grade_at(p, s)); }) /
+        h;
     if (mean <= threshold) continue;
     if (!found.empty() && p.begin - found.back().end < kBlip)
       found.back().end = p.end;
@@ -121,7 +123,9 @@ void put_grade(const Samples& s, std::vector<Piece>& pieces) {
 
 }  // namespace
 
-double Profile::length() const { return pieces.back().distance + travelled_at(pieces.back(), length_of(pieces.back())); }
+double Profile::length() const {
+  return pieces.back().distance + travelled_at(pieces.back(), length_of(pieces.back()));
+}
 
 Samples samples_of(const Trace& trace) {
   check(trace);
@@ -150,7 +154,8 @@ Profile make_profile(const Trace& trace, const Road& road, const Brakes& brakes)
     if (channel) {
       out.brakings = sharpened(s, signalled(s, trace.brake_threshold), out.noise, std::max(step, 0.1));
     } else {
-      std::vector<Piece> rough = fit_trace(s, {.noise = out.noise, .breaks = all_breaks({}, gaps), .close = {{0, end}}, .longest = 4});
+      std::vector<Piece> rough =
+          fit_trace(s, {.noise = out.noise, .breaks = all_breaks({}, gaps), .close = {{0, end}}, .longest = 4});
       put_grade(s, rough);
       out.brakings = sharpened(s, demanded(rough, road, threshold), out.noise, std::max(2 * step, 0.3));
     }

@@ -19,10 +19,12 @@ struct Road {
 //! \throws CaseError when the car has no mass or a factor makes no sense
 [[nodiscard]] Road road_of(const Case& c);
 
-//! Engine braking at this speed, off the throttle: a C1 blend from 0 at kEngineGone to the car's engine_drag at kEngineFull [N].
+//! Engine braking at this speed, off the throttle: a C1 blend from 0 at kEngineGone to the car's engine_drag at
+//! kEngineFull [N].
 [[nodiscard]] double engine_force(const Road& road, double speed);
 
-//! Force that the friction brakes must give off the throttle; negative when engine and road hold the car back by more [N].
+//! Force that the friction brakes must give off the throttle; negative when engine and road hold the car back by more
+//! [N].
 [[nodiscard]] double brake_demand(const Road& road, double speed, double acceleration, double grade);
 
 }  // namespace hatring::session

@@ -13,8 +13,8 @@ namespace {
 using Index = Eigen::Index;
 using Vector4 = Eigen::Vector4d;
 
-// Weight of the integral of v''^2 against the squared residuals: too small to be seen in the fit, it only settles what the
-// samples leave open (gaps, a piece with fewer samples than unknowns).
+// Weight of the integral of v''^2 against the squared residuals: too small to be seen in the fit, it only settles what
+// the samples leave open (gaps, a piece with fewer samples than unknowns).
 constexpr double kBending = 1e-6;
 constexpr std::size_t kFewestToSplit = 6;  // samples of a piece below which halving it would only follow jitter
 constexpr int kRounds = 14;
@@ -155,8 +155,8 @@ class Fit {
     return changed;
   }
 
-  // A cubic stays between two bounds when its four Bernstein coefficients do, which bounds its end slopes. The upper bound is out
-  // of reach of a sound trace; it keeps rubbish between samples from becoming heat.
+  // A cubic stays between two bounds when its four Bernstein coefficients do, which bounds its end slopes. The upper
+  // bound is out of reach of a sound trace; it keeps rubbish between samples from becoming heat.
   std::vector<Piece> pieces() {
     const double top = 1.05 * *std::max_element(s_.speed.begin(), s_.speed.end()) + 1;
     for (const std::size_t i : {0U, 2U})  // the values first, as they bound the slopes
@@ -214,7 +214,9 @@ double noise_level(const Samples& s) {
   return std::clamp(std::min(scatter(s, 1), scatter(s, 2)), 0.01, 0.25);
 }
 
-std::vector<Piece> fit_trace(const Samples& s, const FitPlan& plan) { return Fit(s, plan).run(); }
+std::vector<Piece> fit_trace(const Samples& s, const FitPlan& plan) {
+  return Fit(s, plan).run();
+}
 
 std::vector<Piece> join_samples(const Samples& s) {
   std::vector<Piece> out;

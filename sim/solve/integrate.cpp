@@ -13,13 +13,13 @@
 namespace hatring::solve {
 namespace {
 
-// Stretches of one kind start alike, so what would have been the right first step in the last one is tried in the next.
-enum Kind { kStanding, kRolling, kRamp, kBraking, kKinds };
+// Stretches of one kind start alike, so what the first step of the last one showed to be right is tried in the next: by
+// where the pads stand (off, moving, on) at the begin and the end, and whether the car does.
+constexpr std::size_t kKinds = 18;
 
-Kind kind_of(const Load& load) {
-  if (load.applied > 0.999) return kBraking;
-  if (load.applied > 0.001) return kRamp;
-  return load.speed > 0 ? kRolling : kStanding;
+std::size_t kind_of(const Load& begin, const Load& end) {
+  const auto pads = [](const Load& load) { return load.applied < 0.001 ? 0U : load.applied > 0.999 ? 2U : 1U; };
+  return (3 * pads(begin) + pads(end)) * 2 + (begin.speed > 0 || end.speed > 0 ? 1U : 0U);
 }
 
 }  // namespace
@@ -34,6 +34,7 @@ StepCounts integrate(WheelSystem& system, const std::vector<double>& restarts, c
   std::vector<double> times;
   for (std::size_t i = 0; i + 1 < restarts.size(); ++i) {
     const double begin = restarts[i], end = restarts[i + 1];
+    if (!(end > begin)) continue;
     system.set_window(begin, end);
     times.assign(1, begin);
     while (next != outputs.end() && *next <= begin) {
@@ -43,14 +44,14 @@ StepCounts integrate(WheelSystem& system, const std::vector<double>& restarts, c
     while (next != outputs.end() && *next < end) times.push_back(*next++);
     times.push_back(end);
 
-    double& guess = first_step[kind_of(system.load_at(0.5 * (begin + end)))];
+    double& guess = first_step[kind_of(system.load_at(begin), system.load_at(end))];
     std::size_t seen = 0;
     const auto record = [&](const Eigen::VectorXd& state, double t) {
       if (seen > 0 && seen + 1 < times.size()) observe(t, state);
       ++seen;
     };
     boost::numeric::odeint::integrate_times(std::ref(stepper), std::ref(system), x, times.begin(), times.end(), std::min(guess, end - begin), record);
-    guess = std::max(stepper.first_proposal(), 1e-4);
+    if (stepper.first_proposal() > 0) guess = stepper.first_proposal();
   }
   for (; next != outputs.end(); ++next) observe(*next, x);
   return stepper.counts();

@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "sim/solve/ldlt.hpp"
 
-#include <Eigen/OrderingMethods>
-#include <Eigen/SparseCore>
 #include <algorithm>
+#include <numeric>
 #include <set>
 #include <stdexcept>
 #include <string>
@@ -13,20 +12,32 @@ namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
-// Approximate minimum degree: pivots with few neighbours first, so that little fill appears.
+// Minimum degree, so that little fill appears; among equals the one that fewest eliminations must precede, so that the
+// sweeps of a solve wait less on one another.
 std::vector<int> elimination_order(int size, const std::vector<std::pair<int, int>>& pairs) {
-  std::vector<Eigen::Triplet<double>> entries;
-  for (int i = 0; i < size; ++i) entries.emplace_back(i, i, 1.0);
+  std::vector<std::set<int>> neighbours(at(size));
   for (const auto& [i, j] : pairs) {
-    entries.emplace_back(i, j, 1.0);
-    entries.emplace_back(j, i, 1.0);
+    if (i == j) continue;
+    neighbours[at(i)].insert(j);
+    neighbours[at(j)].insert(i);
   }
-  Eigen::SparseMatrix<double> pattern(size, size);
-  pattern.setFromTriplets(entries.begin(), entries.end());
-  Eigen::AMDOrdering<int>::PermutationType permutation;
-  Eigen::AMDOrdering<int>()(pattern, permutation);
-  const auto& indices = permutation.indices();
-  return {indices.data(), indices.data() + indices.size()};
+  std::vector<int> order, left(at(size)), level(at(size), 0);
+  std::iota(left.begin(), left.end(), 0);
+  while (!left.empty()) {
+    const auto pivot = std::min_element(left.begin(), left.end(), [&](int a, int b) {
+      return std::pair{neighbours[at(a)].size(), level[at(a)]} < std::pair{neighbours[at(b)].size(), level[at(b)]};
+    });
+    order.push_back(*pivot);
+    const std::set<int>& around = neighbours[at(*pivot)];
+    for (const int i : around) {
+      level[at(i)] = std::max(level[at(i)], level[at(*pivot)] + 1);
+      neighbours[at(i)].insert(around.begin(), around.end());
+      neighbours[at(i)].erase(i);
+      neighbours[at(i)].erase(*pivot);
+    }
+    left.erase(pivot);
+  }
+  return order;
 }
 
 }  // namespace
@@ -47,20 +58,37 @@ SparseLdlt::SparseLdlt(int size, const std::vector<std::pair<int, int>>& pairs) 
   for (int k = 0; k < size; ++k) {
     const std::set<int>& column = later[at(k)];
     if (!column.empty()) later[at(*column.begin())].insert(std::next(column.begin()), column.end());
-    for (const int r : column) row_.push_back(order_[at(r)]);
+    row_.insert(row_.end(), column.begin(), column.end());
     start_.push_back(static_cast<int>(row_.size()));
   }
   values_ = Eigen::VectorXd::Zero(size + entries());
   factor_ = values_;
   for (int k = 0; k < size; ++k)
     for (int p = start_[at(k)]; p < start_[at(k) + 1]; ++p)
-      for (int q = p; q < start_[at(k) + 1]; ++q) target_.push_back(slot(row_[at(p)], row_[at(q)]));
+      for (int q = p; q < start_[at(k) + 1]; ++q) target_.push_back(slot(order_[at(row_[at(p)])], order_[at(row_[at(q)])]));
+  transpose();
+}
+
+void SparseLdlt::transpose() {
+  row_start_.assign(at(size_ + 1), 0);
+  for (const int r : row_) ++row_start_[at(r + 1)];
+  std::partial_sum(row_start_.begin(), row_start_.end(), row_start_.begin());
+  std::vector<int> next(row_start_.begin(), row_start_.end() - 1);
+  column_.resize(row_.size());
+  by_row_.resize(row_.size());
+  for (int k = 0; k < size_; ++k)
+    for (int p = start_[at(k)]; p < start_[at(k) + 1]; ++p) {
+      by_row_[at(p)] = next[at(row_[at(p)])]++;
+      column_[at(by_row_[at(p)])] = k;
+    }
+  lower_ = Eigen::VectorXd::Zero(entries());
+  work_ = Eigen::VectorXd::Zero(size_);
 }
 
 int SparseLdlt::slot(int i, int j) const {
   if (i == j && i >= 0 && i < size_) return i;
   const int column = std::min(rank_.at(at(i)), rank_.at(at(j)));
-  const int wanted = rank_[at(i)] == column ? j : i;
+  const int wanted = std::max(rank_[at(i)], rank_[at(j)]);
   for (int p = start_[at(column)]; p < start_[at(column) + 1]; ++p)
     if (row_[at(p)] == wanted) return size_ + p;
   throw std::out_of_range("no entry (" + std::to_string(i) + ", " + std::to_string(j) + ") in the matrix");
@@ -81,6 +109,7 @@ bool SparseLdlt::factorise(const Eigen::Ref<const Eigen::VectorXd>& diagonal) {
       const double scaled = l[p] * inverse;
       for (int q = p; q < end; ++q) f[*target++] -= scaled * l[q];
       l[p] = scaled;
+      lower_[by_row_[at(p)]] = scaled;
     }
     f[order_[at(k)]] = inverse;  // the solve multiplies by it
   }
@@ -89,15 +118,18 @@ bool SparseLdlt::factorise(const Eigen::Ref<const Eigen::VectorXd>& diagonal) {
 
 void SparseLdlt::solve(Eigen::Ref<Eigen::VectorXd> x) const {
   const double* const f = factor_.data();
-  const double* const l = f + size_;
+  const double* const upper = f + size_;  // L by column is L' by row
+  double* const y = work_.data();
   for (int k = 0; k < size_; ++k) {
-    const double xk = x[order_[at(k)]];
-    for (int p = start_[at(k)]; p < start_[at(k) + 1]; ++p) x[row_[at(p)]] -= l[p] * xk;
+    double sum = x[order_[at(k)]];
+    for (int p = row_start_[at(k)]; p < row_start_[at(k) + 1]; ++p) sum -= lower_[p] * y[column_[at(p)]];
+    y[k] = sum;
   }
   for (int k = size_ - 1; k >= 0; --k) {
-    double xk = x[order_[at(k)]] * f[order_[at(k)]];
-    for (int p = start_[at(k)]; p < start_[at(k) + 1]; ++p) xk -= l[p] * x[row_[at(p)]];
-    x[order_[at(k)]] = xk;
+    const int node = order_[at(k)];
+    double sum = y[k] * f[node];
+    for (int p = start_[at(k)]; p < start_[at(k) + 1]; ++p) sum -= upper[p] * y[row_[at(p)]];
+    x[node] = y[k] = sum;
   }
 }
 

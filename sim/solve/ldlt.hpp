@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 //! \file
 //! Sparse L D L' factorisation of a symmetric positive definite matrix whose pattern never changes.
-//! Elimination order (approximate minimum degree) and the list of operations are found once; factorising and solving
+//! Elimination order (minimum degree) and the list of operations are found once; factorising and solving
 //! then run through flat index lists and never allocate.
 #pragma once
 
@@ -29,7 +29,7 @@ class SparseLdlt {
   //! \returns false when a pivot is not positive and finite
   [[nodiscard]] bool factorise(const Eigen::Ref<const Eigen::VectorXd>& diagonal);
 
-  //! Solves in place for one right-hand side of length size().
+  //! Solves in place for one right-hand side of length size(). Not for two threads at once.
   void solve(Eigen::Ref<Eigen::VectorXd> x) const;
 
   [[nodiscard]] int size() const { return size_; }
@@ -37,11 +37,16 @@ class SparseLdlt {
   [[nodiscard]] int entries() const { return static_cast<int>(row_.size()); }
 
  private:
+  void transpose();
+
   int size_ = 0;
   std::vector<int> order_, rank_;   // order_[k] = k-th pivot in the caller's numbering; rank_ its inverse
-  std::vector<int> start_, row_;    // columns of L by pivot; rows in the caller's numbering
+  std::vector<int> start_, row_;    // columns of L by pivot; rows as pivots
   std::vector<int> target_;         // per pair of rows in a column: index into factor_ that it updates
-  Eigen::VectorXd values_, factor_;
+  // The same entries by row, so that both sweeps of a solve gather: scattering would wait for memory at every entry.
+  std::vector<int> row_start_, column_, by_row_;  // by_row_: place of each entry of L in lower_
+  Eigen::VectorXd values_, factor_, lower_;
+  mutable Eigen::VectorXd work_;    // by pivot
 };
 
 }  // namespace hatring::solve

@@ -22,7 +22,6 @@ WheelSystem::WheelSystem(const network::Network& network, std::function<Load(dou
   for (const network::Node& node : network.nodes) {
     inverse_mass_.push_back(1 / node.mass);
     content_.push_back(&network.contents[at(node.content)]);
-    beyond_hub_.push_back(node.part == network::Part::wheel);
   }
   std::vector<std::pair<int, int>> pairs;
   for (const auto& l : network.links) pairs.emplace_back(l.a, l.b);
@@ -32,19 +31,25 @@ WheelSystem::WheelSystem(const network::Network& network, std::function<Load(dou
   for (const auto& r : network.radiations)
     if (r.b != network::kAmbient) pairs.emplace_back(r.a, r.b);
   ldlt_ = SparseLdlt(n_, pairs);
-  find_slots();
+  gather();
   for (Eigen::VectorXd* v : {&temperature_, &capacity_, &scratch_t_, &scratch_r_}) v->setZero(n_);
   rows_.setZero(n_, kIntegrals);
 }
 
-void WheelSystem::find_slots() {
+void WheelSystem::gather() {
   const auto ends = [&](int a, int b) {
     return b == network::kAmbient ? Ends{ldlt_.slot(a, a), -1, -1} : Ends{ldlt_.slot(a, a), ldlt_.slot(b, b), ldlt_.slot(a, b)};
   };
-  for (const auto& l : network_.links) link_slots_.push_back(ends(l.a, l.b));
+  const auto loss = [&](int node, Integral of_brake) {
+    return network_.nodes[at(node)].part == network::Part::wheel ? kWheelLoss : of_brake;
+  };
+  for (const auto& l : network_.links)
+    conductors_.push_back({l.a, l.b, l.shape_a, l.shape_b, l.resistance, l.pressed > 0 ? &l : nullptr, ends(l.a, l.b)});
   for (const auto& r : network_.rubbings) rubbing_slots_.push_back(ends(r.ring, r.pad));
-  for (const auto& s : network_.surfaces) surface_slots_.push_back(ends(s.node, s.air));
-  for (const auto& r : network_.radiations) radiation_slots_.push_back(ends(r.a, r.b));
+  for (const auto& s : network_.surfaces)
+    cooled_.push_back({s.node, s.air, &network_.tables[at(s.table)], s.scale, ends(s.node, s.air), loss(s.node, kConvection)});
+  for (const auto& r : network_.radiations)
+    radiants_.push_back({r.a, r.b, models::kStefanBoltzmann * r.factor, ends(r.a, r.b), loss(r.a, kRadiation)});
 }
 
 void WheelSystem::set_window(double begin, double end) {
@@ -100,13 +105,13 @@ void WheelSystem::evaluate(double time, const Eigen::VectorXd& x, Eigen::VectorX
     matrix[e.ab] -= g;
   };
 
-  for (std::size_t k = 0; k < network_.links.size(); ++k) {
-    const network::Link& l = network_.links[k];
-    const double g = 1 / (l.shape_a * resistivity[l.a] + network::Network::contact(l, load.applied) + l.shape_b * resistivity[l.b]);
+  for (const Conductor& l : conductors_) {
+    const double contact = l.pressed ? network::Network::contact(*l.pressed, load.applied) : l.resistance;
+    const double g = 1 / (l.shape_a * resistivity[l.a] + contact + l.shape_b * resistivity[l.b]);
     const double q = g * (t[l.a] - t[l.b]);
     f[l.a] -= q;
     f[l.b] += q;
-    if constexpr (kLinearise) couple(link_slots_[k], g);  // the change of k with T is left out: a W-method needs no more
+    if constexpr (kLinearise) couple(l.slots, g);  // the change of k with T is left out: a W-method needs no more
   }
 
   for (std::size_t k = 0; k < network_.rubbings.size(); ++k) {
@@ -119,56 +124,50 @@ void WheelSystem::evaluate(double time, const Eigen::VectorXd& x, Eigen::VectorX
     if constexpr (kLinearise) couple(rubbing_slots_[k], flow.conductance);
   }
 
-  for (std::size_t k = 0; k < network_.surfaces.size(); ++k) {
-    const network::Surface& s = network_.surfaces[k];
-    const network::ConductanceTable& table = network_.tables[at(s.table)];
+  for (const Cooled& s : cooled_) {
     const bool outside = s.air == network::kAmbient;
     const double difference = t[s.node] - (outside ? network_.ambient : t[s.air]);
     double g, slope = 0;
     if constexpr (kLinearise) {
-      const auto value = table.with_slope(speed, difference);
+      const auto value = s.table->with_slope(speed, difference);
       g = value.conductance * s.scale;
       // Flow against difference is monotone; a floor keeps the matrix positive where the table's slope is not.
       slope = std::max(g + value.slope * s.scale * difference, 0.1 * g);
     } else {
-      g = table(speed, difference) * s.scale;
+      g = (*s.table)(speed, difference) * s.scale;
     }
     const double q = g * difference;
     f[s.node] -= q;
     if (!outside) {
       f[s.air] += q;
-      if constexpr (kLinearise) couple(surface_slots_[k], slope);
+      if constexpr (kLinearise) couple(s.slots, slope);
       continue;
     }
-    const Integral where = beyond_hub_[at(s.node)] ? kWheelLoss : kConvection;
-    integral[where] += q;
+    integral[s.loss] += q;
     if constexpr (kLinearise) {
-      matrix[surface_slots_[k].aa] += slope;
-      rows_(s.node, where) += slope;
+      matrix[s.slots.aa] += slope;
+      rows_(s.node, s.loss) += slope;
     }
   }
 
-  for (std::size_t k = 0; k < network_.radiations.size(); ++k) {
-    const network::Radiation& r = network_.radiations[k];
-    const double factor = models::kStefanBoltzmann * r.factor;
+  for (const Radiant& r : radiants_) {
     if (r.b != network::kAmbient) {
-      const double q = factor * (fourth(t[r.a]) - fourth(t[r.b]));
+      const double q = r.factor * (fourth(t[r.a]) - fourth(t[r.b]));
       f[r.a] -= q;
       f[r.b] += q;
       if constexpr (kLinearise) {
         const double mean = 0.5 * (t[r.a] + t[r.b]);
-        couple(radiation_slots_[k], 4 * factor * mean * mean * mean);  // symmetric stand-in for the exact 4 T^3 of each side
+        couple(r.slots, 4 * r.factor * mean * mean * mean);  // symmetric stand-in for the exact 4 T^3 of each side
       }
       continue;
     }
-    const double q = factor * (fourth(t[r.a]) - fourth(network_.ambient));
-    const Integral where = beyond_hub_[at(r.a)] ? kWheelLoss : kRadiation;
+    const double q = r.factor * (fourth(t[r.a]) - fourth(network_.ambient));
     f[r.a] -= q;
-    integral[where] += q;
+    integral[r.loss] += q;
     if constexpr (kLinearise) {
-      const double slope = 4 * factor * t[r.a] * t[r.a] * t[r.a];
-      matrix[radiation_slots_[k].aa] += slope;
-      rows_(r.a, where) += slope;
+      const double slope = 4 * r.factor * t[r.a] * t[r.a] * t[r.a];
+      matrix[r.slots.aa] += slope;
+      rows_(r.a, r.loss) += slope;
     }
   }
 }

@@ -62,7 +62,7 @@ class WheelSystem {
  private:
   template <bool kLinearise>
   void evaluate(double time, const Eigen::VectorXd& x, Eigen::VectorXd& dxdt);
-  void find_slots();
+  void gather();
 
   // Heat into the ring cell of one rubbing and into its pad cell [W], and the conductance between the two cells [W/K].
   struct RubbingFlow {
@@ -82,8 +82,30 @@ class WheelSystem {
   struct Ends {
     int aa, bb, ab;  // slots of the two diagonals and of the off-diagonal entry
   };
-  std::vector<Ends> link_slots_, rubbing_slots_, surface_slots_, radiation_slots_;
-  std::vector<char> beyond_hub_;
+  // What the inner loops need of a link, surface or radiation, side by side.
+  struct Conductor {
+    int a, b;
+    double shape_a, shape_b, resistance;
+    const network::Link* pressed;  // set where the contact depends on the brake's pressure
+    Ends slots;
+  };
+  struct Cooled {
+    int node, air;  // air: kAmbient outside
+    const network::ConductanceTable* table;
+    double scale;
+    Ends slots;
+    Integral loss;  // that takes the heat when it goes outside
+  };
+  struct Radiant {
+    int a, b;
+    double factor;  // sigma included [W/K4]
+    Ends slots;
+    Integral loss;
+  };
+  std::vector<Conductor> conductors_;
+  std::vector<Cooled> cooled_;
+  std::vector<Radiant> radiants_;
+  std::vector<Ends> rubbing_slots_;
 
   SparseLdlt ldlt_;
   Eigen::VectorXd temperature_, capacity_, scratch_t_, scratch_r_;

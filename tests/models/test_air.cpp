@@ -39,3 +39,9 @@ TEST_CASE("thin air: density follows pressure, viscosity does not", "[air]") {
   CHECK_THROWS_AS(air(0, 101325), std::invalid_argument);
   CHECK_THROWS_AS(air(300, -1), std::invalid_argument);
 }
+
+TEST_CASE("pressure of the standard atmosphere at 0, 1000 and 3000 m (ISO 2533, values from memory)") {
+  CHECK(hatring::models::standard_pressure(0) == Approx(101325));
+  CHECK(hatring::models::standard_pressure(1000) == Approx(89875).epsilon(1e-3));
+  CHECK(hatring::models::standard_pressure(3000) == Approx(70109).epsilon(1e-3));
+}

@@ -19,12 +19,12 @@ JOINT_UNITS = {"differential_expansion": "m", "clearance_outward": "m", "clearan
                "fastener_load": "N", "preload": "N"}
 GROUPS = ("temperature", "joint", "rate", "heat")
 BALANCE = ("friction", "to_ring", "to_pads", "stored", "convection", "radiation", "to_wheel", "residual")
-VERDICT = ("axle", "key", "part", "what", "level", "value", "limit", "margin", "unit", "time", "lap", "distance", "span",
-           "reason", "advice")
+VERDICT = ("axle", "key", "part", "what", "level", "value", "limit", "margin", "unit", "time", "lap", "distance",
+           "span", "reason", "advice")
 VERDICT_LEVELS = {"within limits", "near the limit", "over the limit", "not judged"}
 LAPS = ("axle", "lap", "label", "begin", "end", "heat")
-CLOSURE = 1e-6  # of the friction heat
-ROUNDING = 1e-9  # of the friction heat: how far the terms may miss their sum
+CLOSURE = 1e-6  # of the friction heat, or of the heat that moved where that is more
+ROUNDING = 1e-9  # of the same: how far the terms may miss their sum
 
 
 class Checker:
@@ -88,7 +88,8 @@ class Checker:
             if not self.expect(len(scales) == 1, f"{name}: {len(scales)} dimension scales attached, 1 expected"):
                 continue
             self.expect(scales[0].parent == data.parent, f"{name}: its scale {scales[0].name} is of another group")
-            self.expect(scales[0].shape == data.shape, f"{name} has {data.shape[0]} values, its scale {scales[0].shape[0]}")
+            self.expect(scales[0].shape == data.shape,
+                        f"{name} has {data.shape[0]} values, its scale {scales[0].shape[0]}")
 
     def axle(self, file, axle):
         group = file[axle]
@@ -130,8 +131,8 @@ class Checker:
         miss = np.max(np.abs(at["friction"] - total), initial=0)
         # Without friction the heat that moved (cooling from a hot start) is the measure.
         moved = max(largest, *(np.max(np.abs(at[n]), initial=0) for n in BALANCE))
-        self.expect(miss <= ROUNDING * moved,
-                    f"/{axle}/heat: friction misses stored + convection + radiation + to_wheel + residual by {miss:.6g} J")
+        self.expect(miss <= ROUNDING * moved, f"/{axle}/heat: friction misses stored + convection + radiation + "
+                    f"to_wheel + residual by {miss:.6g} J")
         residual = abs(at["residual"][-1])
         self.expect(residual <= CLOSURE * moved,
                     f"/{axle}/heat: residual {residual:.6g} J at the end, more than {CLOSURE:g} of {moved:.6g} J")

@@ -288,7 +288,7 @@ class BadConfig(CliTest):
         self.assertEqual(lines[excerpt + 1].rindex("^"), lines[excerpt].rindex("1140"))
 
     def test_a_bare_list_in_a_trace(self):
-        self.assertIn("m/s", self.complaint("session:\n  - {laps: 1, trace: {time: {unit: s, values: [0, 1, 2]}, speed: [10, 20, 10]}}"))
+        self.assertIn("km/h", self.complaint("session:\n  - {laps: 1, trace: {time: {unit: s, values: [0, 1, 2]}, speed: [10, 20, 10]}}"))
 
 
 def add_bad_config(name, text, place, phrase):

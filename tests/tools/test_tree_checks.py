@@ -44,6 +44,7 @@ class Rooms(unittest.TestCase):
             ("sim/io", "#include <H5Cpp.h>"),
             ("tools", '#include "sim/io/read_case.hpp"'),
             ("tools", "#include <unistd.h>"),
+            ("tools/bench", '#include "tests/sim/network/track_case.hpp"'),
             ("models", "// getenv is nothing for this room"),
         ]:
             with self.subTest(room=room, line=line):

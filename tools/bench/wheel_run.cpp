@@ -15,7 +15,9 @@ namespace {
 session::Case bench_case(session::Mesh mesh) {
   session::Case c = test::track_case(mesh);
   c.traces = {test::log_lap(test::drive_lap(c), {.jitter = 0.05, .channel = true})};
-  c.session = {session::DriveStep{.kind = session::LapKind::hot, .laps = 15}};
+  c.session = {session::DriveStep{.kind = session::LapKind::out_lap, .pace = 0.75},
+               session::DriveStep{.kind = session::LapKind::hot, .laps = 12, .pace = 0.92},
+               session::DriveStep{.kind = session::LapKind::cooldown, .pace = 0.7}};
   return c;
 }
 

@@ -14,7 +14,8 @@
 
 namespace hatring::bench {
 
-//! Front wheel of an invented light car: 15 invented laps of about 80 s, logged at 25 Hz with noise.
+//! Front wheel of an invented light car over about 20 minutes: out lap, 12 hot laps, cool-down lap of one invented lap that
+//! was logged at 25 Hz with noise.
 class WheelRun {
  public:
   explicit WheelRun(session::Mesh mesh);

@@ -20,7 +20,7 @@ enum Exit { kWithinLimits = 0, kOverLimit = 1, kBadInput = 2, kInternalFailure =
 //! Options that every command takes.
 struct CommonOptions {
   std::filesystem::path session;
-  std::filesystem::path out;          //!< empty: ./STEM-result
+  std::filesystem::path out;  //!< empty: ./STEM-result
   std::vector<std::string> set;
   std::vector<std::filesystem::path> include_dirs;
   UnitSystem units = UnitSystem::si;
@@ -32,7 +32,9 @@ struct CommonOptions {
   [[nodiscard]] std::filesystem::path directory() const;
 };
 
-//! \returns an Exit
+// Each command returns an Exit.
 int simulate(const CommonOptions& options);
+//! Prints the network and every assumption, and draws network-front.svg and network-rear.svg; solves nothing.
+int explain(const CommonOptions& options);
 
 }  // namespace hatring::tools

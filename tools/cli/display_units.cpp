@@ -11,9 +11,10 @@ namespace hatring::tools {
 namespace {
 
 constexpr double kFahrenheitPerKelvin = 1.8;
-constexpr double kInch = 0.0254, kFoot = 0.3048, kPound = 0.45359237;  // exact, international yard and pound
-constexpr double kBtu = 1055.05585262;                                // International Table BTU [J]
-constexpr double kPsi = 6894.757293168;                               // [Pa]
+// Exact, international yard and pound.
+constexpr double kInch = 0.0254, kFoot = 0.3048, kMile = 1609.344, kPound = 0.45359237;
+constexpr double kBtu = 1055.05585262;   // International Table BTU [J]
+constexpr double kPsi = 6894.757293168;  // [Pa]
 
 }  // namespace
 
@@ -22,7 +23,9 @@ double DisplayUnits::temperature_number(double kelvin) const {
   return us_ ? celsius * kFahrenheitPerKelvin + 32 : celsius;
 }
 
-std::string DisplayUnits::temperature(double kelvin) const { return fmt::format("{:.0f} {}", temperature_number(kelvin), us_ ? "F" : "C"); }
+std::string DisplayUnits::temperature(double kelvin) const {
+  return fmt::format("{:.0f} {}", temperature_number(kelvin), us_ ? "F" : "C");
+}
 
 std::string DisplayUnits::temperature_difference(double kelvin) const {
   return fmt::format("{:+.0f} {}", us_ ? kelvin * kFahrenheitPerKelvin : kelvin, us_ ? "F" : "C");
@@ -34,6 +37,23 @@ std::string DisplayUnits::clearance(double metres) const {
 
 std::string DisplayUnits::lap_distance(double metres) const {
   return us_ ? fmt::format("{:.0f} ft", metres / kFoot) : fmt::format("{:.0f} m", metres);
+}
+
+std::string DisplayUnits::road_distance(double metres) const {
+  return us_ ? fmt::format("{:.2f} mi", metres / kMile) : fmt::format("{:.2f} km", metres / 1e3);
+}
+
+std::string DisplayUnits::road_speed(double metres_per_second) const {
+  return us_ ? fmt::format("{:.0f} mph", metres_per_second * 3600 / kMile)
+             : fmt::format("{:.0f} km/h", metres_per_second * 3.6);
+}
+
+std::string DisplayUnits::temperature_step(double kelvin) const {
+  return fmt::format("{:.0f} {}", us_ ? kelvin * kFahrenheitPerKelvin : kelvin, us_ ? "F" : "C");
+}
+
+double DisplayUnits::heat_capacity_number(double joules_per_kelvin) const {
+  return us_ ? joules_per_kelvin / kBtu / kFahrenheitPerKelvin : joules_per_kelvin;
 }
 
 std::string DisplayUnits::energy(double joules) const {

@@ -14,11 +14,16 @@ class DisplayUnits {
  public:
   explicit DisplayUnits(UnitSystem system) : us_(system == UnitSystem::us) {}
 
-  [[nodiscard]] std::string temperature(double kelvin) const;           //!< "612 C"
+  [[nodiscard]] std::string temperature(double kelvin) const;             //!< "612 C"
   [[nodiscard]] std::string temperature_difference(double kelvin) const;  //!< "-23 C"
-  [[nodiscard]] std::string clearance(double metres) const;             //!< "0.23 mm", "9 thou"
-  [[nodiscard]] std::string lap_distance(double metres) const;          //!< "1240 m", "4070 ft"
-  [[nodiscard]] std::string energy(double joules) const;                //!< "1234 kJ"
+  [[nodiscard]] std::string clearance(double metres) const;               //!< "0.23 mm", "9 thou"
+  [[nodiscard]] std::string lap_distance(double metres) const;            //!< "1240 m", "4070 ft"
+  [[nodiscard]] std::string road_distance(double metres) const;           //!< "24.3 km", "15.1 mi"
+  [[nodiscard]] std::string road_speed(double metres_per_second) const;   //!< "100 km/h", "62 mph"
+  [[nodiscard]] std::string temperature_step(double kelvin) const;        //!< without a sign: "100 C", "180 F"
+  [[nodiscard]] const char* heat_capacity_unit() const { return us_ ? "BTU/F" : "J/K"; }
+  [[nodiscard]] double heat_capacity_number(double joules_per_kelvin) const;
+  [[nodiscard]] std::string energy(double joules) const;  //!< "1234 kJ"
   [[nodiscard]] std::string mass(double kilograms) const;
   [[nodiscard]] std::string pressure(double pascals) const;
   //! A verdict's value or limit by its SI unit ("K", "m", "K s-1"), and its margin.

@@ -18,14 +18,24 @@ namespace hatring::tools {
 
 void CommonOptions::add_to(CLI::App& command) {
   static const std::map<std::string, UnitSystem> unit_names{{"si", UnitSystem::si}, {"us", UnitSystem::us}};
-  static const std::map<std::string, session::Mesh> mesh_names{
-      {"lump", session::Mesh::lump}, {"coarse", session::Mesh::coarse}, {"standard", session::Mesh::standard}, {"fine", session::Mesh::fine}};
+  static const std::map<std::string, session::Mesh> mesh_names{{"lump", session::Mesh::lump},
+                                                               {"coarse", session::Mesh::coarse},
+                                                               {"standard", session::Mesh::standard},
+                                                               {"fine", session::Mesh::fine}};
   command.add_option("session", session, "Session file (YAML)")->required()->type_name("SESSION.yaml");
-  command.add_option("--out", out, "Directory for result.h5 and report.html; default ./STEM-result")->type_name("DIR");
-  command.add_option("--set", set, "Override one value of the config, as key.path=value; may be repeated")->type_name("KEY=VALUE")->allow_extra_args(false);
-  command.add_option("--allow-include", include_dirs, "Another folder that includes may read; may be repeated")->type_name("DIR")->allow_extra_args(false);
-  command.add_option("--units", units, "Units on the terminal: si or us")->transform(CLI::CheckedTransformer(unit_names))->type_name("UNITS");
-  command.add_option("--mesh", mesh, "How finely parts are cut: lump, coarse, standard or fine")->transform(CLI::CheckedTransformer(mesh_names))->type_name("MESH");
+  command.add_option("--out", out, "Directory for what is written; default ./STEM-result")->type_name("DIR");
+  command.add_option("--set", set, "Override one value of the config, as key.path=value; may be repeated")
+      ->type_name("KEY=VALUE")
+      ->allow_extra_args(false);
+  command.add_option("--allow-include", include_dirs, "Another folder that includes may read; may be repeated")
+      ->type_name("DIR")
+      ->allow_extra_args(false);
+  command.add_option("--units", units, "Units on the terminal: si or us")
+      ->transform(CLI::CheckedTransformer(unit_names))
+      ->type_name("UNITS");
+  command.add_option("--mesh", mesh, "How finely parts are cut: lump, coarse, standard or fine")
+      ->transform(CLI::CheckedTransformer(mesh_names))
+      ->type_name("MESH");
   command.add_flag("--json", json, "Print one JSON object (SI units) and nothing else");
   command.add_flag("--quiet", quiet, "Print nothing but errors");
   command.add_flag("--no-report", no_report, "Leave report.html out");
@@ -37,6 +47,16 @@ std::filesystem::path CommonOptions::directory() const {
 
 namespace {
 
+struct Command {
+  const char *name, *description;
+  int (*run)(const CommonOptions& options);
+};
+
+constexpr Command kCommands[] = {
+    {"simulate", "Run one session: verdicts, result.h5, report.html", simulate},
+    {"explain", "Show the network that would be built and every default, with reasons; solve nothing", explain},
+};
+
 int run_command(int argc, char** argv) {
   CLI::App app("hatring: will the car's two-piece brake discs last the track session, and what to change.", "hatring");
   std::string footer = "\n";
@@ -46,14 +66,15 @@ int run_command(int argc, char** argv) {
   app.set_version_flag("--version", std::string("hatring ") + kVersion);
   app.require_subcommand(1);
   CommonOptions options;
-  CLI::App* const simulate_command = app.add_subcommand("simulate", "Run one session: verdicts, result.h5, report.html");
-  options.add_to(*simulate_command);
+  for (const Command& command : kCommands) options.add_to(*app.add_subcommand(command.name, command.description));
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& e) {
     return app.exit(e) == 0 ? kWithinLimits : kBadInput;
   }
-  return simulate(options);
+  for (const Command& command : kCommands)
+    if (app.got_subcommand(command.name)) return command.run(options);
+  return kBadInput;
 }
 
 }  // namespace

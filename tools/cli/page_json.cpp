@@ -12,13 +12,15 @@ namespace hatring::tools {
 
 using nlohmann::json;
 
-std::vector<std::size_t> rows_to_draw(const std::vector<const std::vector<double>*>& columns, std::size_t rows, std::size_t wanted) {
+std::vector<std::size_t> rows_to_draw(const std::vector<const std::vector<double>*>& columns, std::size_t rows,
+                                      std::size_t wanted) {
   std::vector<std::size_t> out;
   if (rows == 0) return out;
   const std::size_t slices = std::max<std::size_t>(1, wanted / std::max<std::size_t>(1, 2 * columns.size()));
   std::vector<std::size_t> in_slice;
   for (std::size_t s = 0; s < slices; ++s) {
-    const auto first = static_cast<std::ptrdiff_t>(s * rows / slices), last = static_cast<std::ptrdiff_t>((s + 1) * rows / slices);
+    const auto first = static_cast<std::ptrdiff_t>(s * rows / slices),
+               last = static_cast<std::ptrdiff_t>((s + 1) * rows / slices);
     if (first == last) continue;
     in_slice.clear();
     for (const std::vector<double>* c : columns) {
@@ -42,8 +44,10 @@ json rounded(const std::vector<double>& values, const std::vector<std::size_t>& 
   json out = json::array();
   for (const std::size_t i : rows) {
     // Dividing by the whole number 1/step prints 612.35 where multiplying by 0.01 would print 612.3500000000001.
-    if (std::isfinite(values[i])) out.push_back(std::round(values[i] / step) / std::round(1 / step));
-    else out.push_back(nullptr);
+    if (std::isfinite(values[i]))
+      out.push_back(std::round(values[i] / step) / std::round(1 / step));
+    else
+      out.push_back(nullptr);
   }
   return out;
 }
@@ -51,9 +55,12 @@ json rounded(const std::vector<double>& values, const std::vector<std::size_t>& 
 json series_json(const answer::History& h) {
   std::vector<const std::vector<double>*> guides{&h.speed};
   for (const answer::AxleHistory* axle : {&h.front, &h.rear})
-    for (const char* name : {"ring_face_outboard", "ring_mean", "pad_outboard", "fluid"}) guides.push_back(&axle->find("temperature", name)->values);
+    for (const char* name : {"ring_face_outboard", "ring_mean", "pad_outboard", "fluid"})
+      guides.push_back(&axle->find("temperature", name)->values);
   const std::vector<std::size_t> rows = rows_to_draw(guides, h.time.size(), 4000);
-  json out{{"time", rounded(h.time, rows, 0.01)}, {"distance", rounded(h.distance, rows, 0.1)}, {"speed", rounded(h.speed, rows, 0.01)}};
+  json out{{"time", rounded(h.time, rows, 0.01)},
+           {"distance", rounded(h.distance, rows, 0.1)},
+           {"speed", rounded(h.speed, rows, 0.01)}};
   out["lap"] = json::array();
   for (const std::size_t i : rows) out["lap"].push_back(h.lap[i]);
   for (const answer::AxleHistory* axle : {&h.front, &h.rear})
@@ -67,25 +74,48 @@ json series_json(const answer::History& h) {
 json laps_json(const answer::AxleAnswers& a) {
   json out = json::array();
   for (const answer::LapRow& row : a.laps)
-    out.push_back({{"lap", row.span.lap}, {"label", row.span.label}, {"begin", row.span.begin}, {"end", row.span.end}, {"heat", row.heat}, {"lowest", row.lowest}, {"highest", row.highest}});
+    out.push_back({{"lap", row.span.lap},
+                   {"label", row.span.label},
+                   {"begin", row.span.begin},
+                   {"end", row.span.end},
+                   {"heat", row.heat},
+                   {"lowest", row.lowest},
+                   {"highest", row.highest}});
   return out;
 }
 
 json spans_json(const session::Drive& drive) {
   json out = json::array();
   for (const session::Span& s : drive.spans()) {
-    const char* phase = s.phase == session::Phase::driving ? "driving" : s.phase == session::Phase::parked ? "parked" : "bench";
-    out.push_back({{"lap", s.lap}, {"label", s.label}, {"phase", phase}, {"begin", s.begin}, {"end", s.end}, {"begin_distance", s.begin_distance}, {"end_distance", s.end_distance}});
+    const char* phase = s.phase == session::Phase::driving  ? "driving"
+                        : s.phase == session::Phase::parked ? "parked"
+                                                            : "bench";
+    out.push_back({{"lap", s.lap},
+                   {"label", s.label},
+                   {"phase", phase},
+                   {"begin", s.begin},
+                   {"end", s.end},
+                   {"begin_distance", s.begin_distance},
+                   {"end_distance", s.end_distance}});
   }
   return out;
 }
 
 json brakings_json(const session::Case& c, const session::Drive& drive) {
   json out = json::array();
-  const double front = c.brakes.front_share * 0.5 * c.brakes.hot_side_factor, rear = (1 - c.brakes.front_share) * 0.5 * c.brakes.hot_side_factor;
+  const double front = c.brakes.front_share * 0.5 * c.brakes.hot_side_factor,
+               rear = (1 - c.brakes.front_share) * 0.5 * c.brakes.hot_side_factor;
   for (const session::Braking& b : drive.brakings())
-    out.push_back({{"lap", b.lap}, {"begin", b.begin}, {"end", b.end}, {"lap_distance", b.lap_distance}, {"entry_speed", b.entry_speed}, {"exit_speed", b.exit_speed},
-                   {"brake", b.brake}, {"peak_power", b.peak_power}, {"front_wheel", front * b.brake}, {"rear_wheel", rear * b.brake}});
+    out.push_back({{"lap", b.lap},
+                   {"begin", b.begin},
+                   {"end", b.end},
+                   {"lap_distance", b.lap_distance},
+                   {"entry_speed", b.entry_speed},
+                   {"exit_speed", b.exit_speed},
+                   {"brake", b.brake},
+                   {"peak_power", b.peak_power},
+                   {"front_wheel", front * b.brake},
+                   {"rear_wheel", rear * b.brake}});
   return out;
 }
 
@@ -112,13 +142,16 @@ json page_json(const session::Case& c, const answer::Run& run, const std::string
   page["balance"] = both_axles(a, [](const answer::AxleAnswers& x) { return balance_json(x.balance); });
   page["joint"] = both_axles(a, [](const answer::AxleAnswers& x) { return joint_json(x.joint); });
   page["fluid"] = both_axles(a, [](const answer::AxleAnswers& x) { return fluid_json(x.fluid); });
-  page["masses"] = both_axles(a, [](const answer::AxleAnswers& x) { return json{{"ring", x.ring_mass}, {"hat", x.hat_mass}}; });
+  page["masses"] = both_axles(a, [](const answer::AxleAnswers& x) {
+    return json{{"ring", x.ring_mass}, {"hat", x.hat_mass}};
+  });
   // Lines to draw: the limit of each verdict on a peak temperature.
   page["limits"] = json::object();
   for (const answer::Verdict& v : a.verdicts)
     if (v.unit == "K" && v.what.starts_with("peak")) page["limits"][v.key][v.axle] = v.limit;
   page["assumptions"] = json::array();
-  for (const session::Assumption& s : c.assumptions) page["assumptions"].push_back({{"key", s.key}, {"value", s.value}, {"reason", s.reason}});
+  for (const session::Assumption& s : c.assumptions)
+    page["assumptions"].push_back({{"key", s.key}, {"value", s.value}, {"reason", s.reason}});
   return page;
 }
 

@@ -14,6 +14,7 @@ namespace hatring::tools {
 
 //! Rows of a history to draw, about `wanted` of them: in each slice of time the rows at which one of `columns` has its
 //! lowest and highest value, so that no peak is lost. First and last row are kept.
-[[nodiscard]] std::vector<std::size_t> rows_to_draw(const std::vector<const std::vector<double>*>& columns, std::size_t rows, std::size_t wanted);
+[[nodiscard]] std::vector<std::size_t> rows_to_draw(const std::vector<const std::vector<double>*>& columns,
+                                                    std::size_t rows, std::size_t wanted);
 
 }  // namespace hatring::tools

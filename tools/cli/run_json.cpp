@@ -5,13 +5,27 @@ namespace hatring::tools {
 
 using nlohmann::json;
 
-json place_json(const answer::Place& p) { return {{"time", p.time}, {"lap", p.lap}, {"span", p.span}, {"lap_distance", p.lap_distance}}; }
+json place_json(const answer::Place& p) {
+  return {{"time", p.time}, {"lap", p.lap}, {"span", p.span}, {"lap_distance", p.lap_distance}};
+}
 
 json verdict_json(const answer::Verdict& v) {
-  return {{"axle", v.axle},         {"key", v.key},       {"part", v.part},     {"what", v.what},           {"level", answer::to_string(v.level)},
-          {"value", v.value},       {"limit", v.limit},   {"margin", v.margin},       {"unit", v.unit},
-          {"time", v.place.time},   {"lap", v.place.lap}, {"span", v.place.span},     {"distance", v.place.lap_distance},
-          {"lap_distance", v.place.lap_distance},         {"reason", v.reason},       {"advice", v.advice}};
+  return {{"axle", v.axle},
+          {"key", v.key},
+          {"part", v.part},
+          {"what", v.what},
+          {"level", answer::to_string(v.level)},
+          {"value", v.value},
+          {"limit", v.limit},
+          {"margin", v.margin},
+          {"unit", v.unit},
+          {"time", v.place.time},
+          {"lap", v.place.lap},
+          {"span", v.place.span},
+          {"distance", v.place.lap_distance},
+          {"lap_distance", v.place.lap_distance},
+          {"reason", v.reason},
+          {"advice", v.advice}};
 }
 
 json balance_json(const answer::Balance& b) {
@@ -54,12 +68,20 @@ json pedal_json(const answer::PedalAnswer& p) {
 json peaks_json(const answer::AxleAnswers& a) {
   json out = json::object();
   for (const auto& [name, peak] : a.peaks)
-    out[name] = {{"value", peak.value}, {"time", peak.place.time}, {"lap", peak.place.lap}, {"span", peak.place.span}, {"lap_distance", peak.place.lap_distance}};
+    out[name] = {{"value", peak.value},
+                 {"time", peak.place.time},
+                 {"lap", peak.place.lap},
+                 {"span", peak.place.span},
+                 {"lap_distance", peak.place.lap_distance}};
   return out;
 }
 
 json work_json(const answer::SolverWork& w) {
-  return {{"seconds", w.seconds}, {"steps", w.steps}, {"rejected", w.rejected}, {"right_hand_sides", w.right_hand_sides}, {"factorisations", w.factorisations}};
+  return {{"seconds", w.seconds},
+          {"steps", w.steps},
+          {"rejected", w.rejected},
+          {"right_hand_sides", w.right_hand_sides},
+          {"factorisations", w.factorisations}};
 }
 
 }  // namespace
@@ -74,7 +96,9 @@ json run_json(const answer::Run& run, double wall_seconds) {
   out["pedal"] = both_axles(a, [](const answer::AxleAnswers& x) { return pedal_json(x.pedal); });
   out["fluid"] = both_axles(a, [](const answer::AxleAnswers& x) { return fluid_json(x.fluid); });
   out["balance"] = both_axles(a, [](const answer::AxleAnswers& x) { return balance_json(x.balance); });
-  out["timing"] = {{"wall_seconds", wall_seconds}, {"front", work_json(run.history.front_work)}, {"rear", work_json(run.history.rear_work)}};
+  out["timing"] = {{"wall_seconds", wall_seconds},
+                   {"front", work_json(run.history.front_work)},
+                   {"rear", work_json(run.history.rear_work)}};
   return out;
 }
 

@@ -28,23 +28,32 @@ bool terminal_wants_colour() {
 
 int simulate(const CommonOptions& options) {
   const auto started = std::chrono::steady_clock::now();
-  const io::ReadResult read = io::read_case(options.session, {.set = options.set, .allowed_include_dirs = options.include_dirs, .mesh = options.mesh});
+  const io::ReadResult read = io::read_case(
+      options.session, {.set = options.set, .allowed_include_dirs = options.include_dirs, .mesh = options.mesh});
   const answer::Run run = answer::run(read.c);
 
   const std::filesystem::path directory = options.directory();
   std::filesystem::create_directories(directory);
   const std::string created = timestamp();
-  io::write_result(directory / "result.h5", run, {.program_version = kVersion, .created = created, .config = read.resolved_yaml, .mesh = session::mesh_name(read.c.physics.mesh), .hot_side_factor = read.c.brakes.hot_side_factor});
+  io::write_result(directory / "result.h5", run,
+                   {.program_version = kVersion,
+                    .created = created,
+                    .config = read.resolved_yaml,
+                    .mesh = session::mesh_name(read.c.physics.mesh),
+                    .hot_side_factor = read.c.brakes.hot_side_factor});
   const bool report = !options.no_report && report_available();
   if (report) write_file(directory / "report.html", render_report(page_json(read.c, run, created)));
-  if (!options.no_report && !report) fmt::print(stderr, "hatring: this build has no report page (node and npm were missing); everything else is written\n");
+  if (!options.no_report && !report)
+    fmt::print(stderr,
+               "hatring: this build has no report page (node and npm were missing); everything else is written\n");
 
   const double wall = std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count();
   if (options.json) {
     fmt::print("{}\n", run_json(run, wall).dump(1, ' ', false, nlohmann::json::error_handler_t::replace));
   } else if (!options.quiet) {
     fmt::print("{}\n", summary(read.c, run, DisplayUnits(options.units), terminal_wants_colour()));
-    fmt::print("written: {}{}\n", (directory / "result.h5").string(), report ? fmt::format(", {}", (directory / "report.html").string()) : "");
+    fmt::print("written: {}{}\n", (directory / "result.h5").string(),
+               report ? fmt::format(", {}", (directory / "report.html").string()) : "");
   }
   return run.answers.level == answer::Level::exceeded ? kOverLimit : kWithinLimits;
 }

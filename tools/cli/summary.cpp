@@ -17,10 +17,14 @@ using answer::Level;
 // Word and mark, so that nothing hangs on colour.
 const char* mark(Level level) {
   switch (level) {
-    case Level::exceeded: return "[X]";
-    case Level::near: return "[!]";
-    case Level::within: return "[ ]";
-    case Level::unknown: break;
+    case Level::exceeded:
+      return "[X]";
+    case Level::near:
+      return "[!]";
+    case Level::within:
+      return "[ ]";
+    case Level::unknown:
+      break;
   }
   return "[?]";
 }
@@ -45,21 +49,25 @@ void verdict_rows(std::string& out, const answer::Answers& a, const DisplayUnits
     if (v.key == "float") part += v.what.find("hat outgrowing") != std::string::npos ? ", inward" : ", outward";
     if (v.key == "pad_window") part += ", too cold";
     out += fmt::format(style_of(v.level, colour), "{}", mark(v.level));
-    out += fmt::format(" {:<23}{:>10}{:>10}{:>10}  {}\n", part, units.value(v.value, v.unit), units.value(v.limit, v.unit), units.margin(v.margin, v.unit), where(v.place, units));
+    out += fmt::format(" {:<23}{:>10}{:>10}{:>10}  {}\n", part, units.value(v.value, v.unit),
+                       units.value(v.limit, v.unit), units.margin(v.margin, v.unit), where(v.place, units));
   }
 }
 
 // Ring, hat, pad and fluid over the laps, both axles: does each lap end hotter than it began?
 void lap_rows(std::string& out, const answer::Answers& a, const DisplayUnits& units) {
   out += fmt::format("{:<16}|{:^31}|{:^31}\n", fmt::format("lap, {}", units.temperature_unit()), "front", "rear");
-  out += fmt::format("{:<16}|{:>13}{:>6}{:>6}{:>6}|{:>13}{:>6}{:>6}{:>6}\n", "", "ring", "face", "hat", "fluid", "ring", "face", "hat", "fluid");
+  out += fmt::format("{:<16}|{:>13}{:>6}{:>6}{:>6}|{:>13}{:>6}{:>6}{:>6}\n", "", "ring", "face", "hat", "fluid", "ring",
+                     "face", "hat", "fluid");
   for (std::size_t i = 0; i < a.front.laps.size(); ++i) {
     std::string label = a.front.laps[i].span.label;
     out += fmt::format("{:<16.16}", label);
     for (const answer::AxleAnswers* axle : {&a.front, &a.rear}) {
       const answer::LapRow& row = axle->laps[i];
       const auto high = [&](const char* name) { return units.temperature_number(row.highest.at(name)); };
-      out += fmt::format("|{:>6.0f} -{:>5.0f}{:>6.0f}{:>6.0f}{:>6.0f}", units.temperature_number(row.lowest.at("ring_mean")), high("ring_mean"), high("ring_face_outboard"), high("hat_flange"), high("fluid"));
+      out += fmt::format("|{:>6.0f} -{:>5.0f}{:>6.0f}{:>6.0f}{:>6.0f}",
+                         units.temperature_number(row.lowest.at("ring_mean")), high("ring_mean"),
+                         high("ring_face_outboard"), high("hat_flange"), high("fluid"));
     }
     out += '\n';
   }
@@ -69,9 +77,13 @@ void joint_lines(std::string& out, const answer::Answers& a, const DisplayUnits&
   for (const auto& [name, axle] : {std::pair{"front", &a.front}, std::pair{"rear", &a.rear}}) {
     const answer::JointAnswer& j = axle->joint;
     if (!j.applicable) continue;
-    std::string line = fmt::format("{} joint: ring minus hat growth from {} ({}) to {} ({})", name, units.clearance(j.smallest), where(j.smallest_place, units), units.clearance(j.largest),
-                                   where(j.largest_place, units));
-    line += j.sign_changes.empty() ? "; it never changed sign." : fmt::format("; changed sign {} time{}, last at {}.", j.sign_changes.size(), j.sign_changes.size() > 1 ? "s" : "", where(j.sign_changes.back(), units));
+    std::string line =
+        fmt::format("{} joint: ring minus hat growth from {} ({}) to {} ({})", name, units.clearance(j.smallest),
+                    where(j.smallest_place, units), units.clearance(j.largest), where(j.largest_place, units));
+    line += j.sign_changes.empty()
+                ? "; it never changed sign."
+                : fmt::format("; changed sign {} time{}, last at {}.", j.sign_changes.size(),
+                              j.sign_changes.size() > 1 ? "s" : "", where(j.sign_changes.back(), units));
     out += wrapped(line, kWidth, 2) + "\n";
   }
 }
@@ -80,8 +92,10 @@ void heat_lines(std::string& out, const answer::Answers& a, const DisplayUnits& 
   for (const auto& [name, axle] : {std::pair{"front", &a.front}, std::pair{"rear", &a.rear}}) {
     const answer::Balance& b = axle->balance;
     const double whole = b.friction > 0 ? b.friction : 1;
-    out += wrapped(fmt::format("{} heat, one wheel: {} = air {:.0f} % + radiation {:.0f} % + wheel {:.0f} % + still stored {:.0f} % (unexplained {:.1e} of it); ring took {:.0f} %", name,
-                               units.energy(b.friction), 100 * b.convection / whole, 100 * b.radiation / whole, 100 * b.to_wheel / whole, 100 * b.stored / whole, b.residual / whole,
+    out += wrapped(fmt::format("{} heat, one wheel: {} = air {:.0f} % + radiation {:.0f} % + wheel {:.0f} % + still "
+                               "stored {:.0f} % (unexplained {:.1e} of it); ring took {:.0f} %",
+                               name, units.energy(b.friction), 100 * b.convection / whole, 100 * b.radiation / whole,
+                               100 * b.to_wheel / whole, 100 * b.stored / whole, b.residual / whole,
                                100 * b.to_ring / whole),
                    kWidth, 2) +
            "\n";
@@ -114,11 +128,14 @@ std::string summary(const session::Case& c, const answer::Run& run, const Displa
   out += '\n';
   joint_lines(out, a, units);
   for (const auto& [name, axle] : {std::pair{"front", &a.front}, std::pair{"rear", &a.rear}})
-    out += fmt::format("{} fluid: highest {} ({}{}); boils at {} wet, {} dry\n", name, units.temperature(axle->fluid.peak), where(axle->fluid.place, units),
-                       axle->fluid.after_parking ? ", after the car stopped" : "", units.temperature(axle->fluid.boiling_wet), units.temperature(axle->fluid.boiling_dry));
+    out +=
+        fmt::format("{} fluid: highest {} ({}{}); boils at {} wet, {} dry\n", name, units.temperature(axle->fluid.peak),
+                    where(axle->fluid.place, units), axle->fluid.after_parking ? ", after the car stopped" : "",
+                    units.temperature(axle->fluid.boiling_wet), units.temperature(axle->fluid.boiling_dry));
   heat_lines(out, a, units);
-  out += wrapped(fmt::format("mass from geometry, one wheel: front ring {}, hat {}; rear ring {}, hat {}", units.mass(a.front.ring_mass), units.mass(a.front.hat_mass),
-                             units.mass(a.rear.ring_mass), units.mass(a.rear.hat_mass)),
+  out += wrapped(fmt::format("mass from geometry, one wheel: front ring {}, hat {}; rear ring {}, hat {}",
+                             units.mass(a.front.ring_mass), units.mass(a.front.hat_mass), units.mass(a.rear.ring_mass),
+                             units.mass(a.rear.hat_mass)),
                  kWidth, 2) +
          "\n";
   for (const std::string& w : a.warnings) out += wrapped("warning: " + w, kWidth, 2) + "\n";

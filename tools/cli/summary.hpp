@@ -10,7 +10,8 @@ namespace hatring::tools {
 
 //! What a driver reads on the terminal: verdict first, at most 80 columns.
 //! \param colour true only for a terminal that wants it
-[[nodiscard]] std::string summary(const session::Case& c, const answer::Run& run, const DisplayUnits& units, bool colour);
+[[nodiscard]] std::string summary(const session::Case& c, const answer::Run& run, const DisplayUnits& units,
+                                  bool colour);
 
 //! Text broken at blanks so that no line is longer than `width`; following lines are indented.
 [[nodiscard]] std::string wrapped(const std::string& text, std::size_t width, std::size_t indent);

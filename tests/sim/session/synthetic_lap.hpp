@@ -12,10 +12,10 @@
 namespace hatring::test {
 
 struct Lap {
-  double step = 0;                           //!< [s]
-  std::vector<double> speed, brake_force;    //!< at every step [m/s], [N]
-  std::vector<session::Interval> brakings;   //!< from first to last brake force [s]
-  double heat = 0;                           //!< integral of brake force times speed [J]
+  double step = 0;                          //!< [s]
+  std::vector<double> speed, brake_force;   //!< at every step [m/s], [N]
+  std::vector<session::Interval> brakings;  //!< from first to last brake force [s]
+  double heat = 0;                          //!< integral of brake force times speed [J]
 };
 
 //! A case with an invented light car and no session yet.
@@ -23,7 +23,8 @@ struct Lap {
 //! As plain_case, but nothing resists or slips: drag, rolling, engine, rotating parts and tyre slip are off.
 [[nodiscard]] session::Case frictionless_case(double mass);
 
-//! Eight brakings in about 80 s, flying start: full throttle, brake force rising in 0.15 s, trailed off into the corner.
+//! Eight brakings in about 80 s, flying start: full throttle, brake force rising in 0.15 s, trailed off into the
+//! corner.
 [[nodiscard]] Lap drive_lap(const session::Case& c);
 
 struct Logger {

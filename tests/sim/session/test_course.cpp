@@ -16,7 +16,9 @@ using Catch::Matchers::WithinRel;
 
 namespace {
 
-Trace lap_trace() { return log_lap(drive_lap(plain_case()), {.rate = 10}); }
+Trace lap_trace() {
+  return log_lap(drive_lap(plain_case()), {.rate = 10});
+}
 
 // A lap of 1 km from a pit exit at rest.
 Trace standing_lap() {
@@ -66,7 +68,7 @@ TEST_CASE("a session of every kind of step is continuous, numbered and named") {
                      {DriveStep{.kind = LapKind::out_lap, .trace = 1, .pace = 0.9}, DriveStep{.laps = 2},
                       DriveStep{.kind = LapKind::cooldown, .pace = 0.65}, ParkStep{.duration = 600},
                       SnubStep{.count = 2, .from = 33, .to = 17, .deceleration = 3, .every = 45}, DriveStep{.trace = 1},
-                      HoldStep{.duration = 60, .speed = 25, .heat_from = 2e4}, ParkStep{.duration = 10}}));
+                      HoldStep{.duration = 60, .speed = 25, .heat_from = 2e4, .axle = {}}, ParkStep{.duration = 10}}));
   check_continuous(d);
   check_restarts(d);
   std::vector<std::string> labels;
@@ -114,7 +116,22 @@ TEST_CASE("a join covers the same road with a smooth speed between the two") {
   }
 }
 
-TEST_CASE("the session starts at the speed of its first trace; a lap after parking starts with a pull-away") {
+TEST_CASE("a lap that begins with a stand makes the car stop first, and one from rest is met without stopping") {
+  Trace stand = standing_lap();
+  stand.time.insert(stand.time.begin(), -20);
+  stand.speed.insert(stand.speed.begin(), 0);
+  const Drive d(with(plain_case(), {lap_trace(), stand, standing_lap()},
+                     {DriveStep{}, DriveStep{.trace = 1}, DriveStep{.trace = 2}}));
+  check_continuous(d);
+  REQUIRE(d.spans().size() == 4);
+  CHECK(d.spans()[1].label == "stop");
+  CHECK_THAT(d.spans()[2].end - d.spans()[2].begin, WithinAbs(80, 1e-9));
+  std::size_t hint = 0;
+  CHECK(d.at(d.spans()[2].begin + 10, hint).speed == 0);
+  for (double t = d.spans()[3].begin; t < d.duration(); t += 0.5) CHECK(d.at(t, hint).speed > 5);
+}
+
+TEST_CASE("the session starts at the speed of its first trace, and a lap after parking starts with a pull-away") {
   const Drive d(with(plain_case(), {lap_trace()}, {DriveStep{}, ParkStep{.duration = 60}, DriveStep{}}));
   check_continuous(d);
   std::size_t hint = 0;
@@ -145,7 +162,8 @@ TEST_CASE("distance grows with the integral of speed") {
   std::size_t hint = 0;
   for (double t = 0.5; t + 0.2 < d.duration(); t += 1.3) {
     const double covered = integrate(t, t + 0.1, [&](double x) { return d.at(x, hint).speed; });
-    CHECK_THAT(d.distance(t + 0.1) - d.distance(t), WithinAbs(covered, 1e-3));  // the quadrature meets a bend now and then
+    CHECK_THAT(d.distance(t + 0.1) - d.distance(t),
+               WithinAbs(covered, 1e-3));  // the quadrature meets a bend now and then
   }
 }
 
@@ -175,9 +193,10 @@ TEST_CASE("snubs at another speed than the lap before get a transition first") {
 }
 
 TEST_CASE("a hold heats one wheel by a straight line, pads on throughout, on its axle alone") {
-  const Drive d(with(plain_case(), {}, {HoldStep{.duration = 60, .speed = 25, .heat_from = 2e4, .heat_to = 5e3},
-                                        HoldStep{.duration = 30, .speed = 10, .axle = Axle::front},
-                                        HoldStep{.duration = 30, .speed = 10, .heat_from = 1e3, .heat_to = 1e3, .axle = Axle::rear}}));
+  const Drive d(with(plain_case(), {},
+                     {HoldStep{.duration = 60, .speed = 25, .heat_from = 2e4, .heat_to = 5e3, .axle = {}},
+                      HoldStep{.duration = 30, .speed = 10, .axle = Axle::front},
+                      HoldStep{.duration = 30, .speed = 10, .heat_from = 1e3, .heat_to = 1e3, .axle = Axle::rear}}));
   std::size_t hint = 0;
   const Moment m = d.at(20, hint);
   CHECK(m.speed == 25);

@@ -18,13 +18,15 @@ namespace {
 constexpr double kKmh = 1 / 3.6;
 
 Case snub_case(Case c, int count = 1) {
-  return with(std::move(c), {}, {SnubStep{.count = count, .from = 120 * kKmh, .to = 60 * kKmh, .deceleration = 3, .every = 45}});
+  return with(std::move(c), {},
+              {SnubStep{.count = count, .from = 120 * kKmh, .to = 60 * kKmh, .deceleration = 3, .every = 45}});
 }
 
 // Closes to round-off of the largest term.
 void check_closure(const Drive& d) {
   for (const Braking& b : d.brakings()) {
-    CHECK(std::abs(b.brake + b.tyre_slip + b.clipped - (b.kinetic - b.resisted)) < 1e-10 * (std::abs(b.kinetic) + b.brake));
+    CHECK(std::abs(b.brake + b.tyre_slip + b.clipped - (b.kinetic - b.resisted)) <
+          1e-10 * (std::abs(b.kinetic) + b.brake));
     CHECK(b.clipped <= 0);
     CHECK(b.brake > 0);
   }
@@ -42,8 +44,8 @@ double delivered(const Drive& d) {
   double sum = 0;
   std::size_t hint = 0;
   for (std::size_t i = 0; i + 1 < cuts.size(); ++i)
-    for (int k = 0; k < 16; ++k)
-      sum += integrate(cuts[i] + (cuts[i + 1] - cuts[i]) * k / 16, cuts[i] + (cuts[i + 1] - cuts[i]) * (k + 1) / 16,
+    for (int k = 0; k < 32; ++k)
+      sum += integrate(cuts[i] + (cuts[i + 1] - cuts[i]) * k / 32, cuts[i] + (cuts[i + 1] - cuts[i]) * (k + 1) / 32,
                        [&](double t) { return d.at(t, hint).brake_power; });
   return sum;
 }
@@ -62,7 +64,8 @@ TEST_CASE("a 3,000 lb car at 60 mph carries about half a megajoule (common pract
   CHECK_THAT(d.brakings()[0].brake, WithinRel(0.5 * 1360.77711 * 26.8224 * 26.8224, 1e-9));
 }
 
-TEST_CASE("a heating snub from 120 to 60 km/h of 1500 kg is 625 kJ with all resistances off (49 CFR 571.135, from memory)") {
+TEST_CASE(
+    "a heating snub from 120 to 60 km/h of 1500 kg is 625 kJ with all resistances off (49 CFR 571.135, from memory)") {
   const Drive d(snub_case(frictionless_case(1500)));
   REQUIRE(d.brakings().size() == 1);
   CHECK_THAT(d.brakings()[0].brake, WithinRel(625e3, 0.005));
@@ -77,7 +80,8 @@ TEST_CASE("a real snub is the kinetic energy less drag, rolling and engine (49 C
   const Braking& b = d.brakings().at(0);
   const double v0 = 120 * kKmh, v1 = 60 * kKmh, a = 3, distance = (v0 * v0 - v1 * v1) / (2 * a);
   const double rho = 101325 / (287.05 * c.air.temperature);
-  const double drag = 0.5 * rho * c.car.drag_area * (std::pow(v0, 4) - std::pow(v1, 4)) / (4 * a);  // integral of v^3 dt
+  const double drag =
+      0.5 * rho * c.car.drag_area * (std::pow(v0, 4) - std::pow(v1, 4)) / (4 * a);  // integral of v^3 dt
   const double rolling = 1500 * 9.80665 * c.car.rolling_resistance * distance, engine = c.car.engine_drag * distance;
   const double kinetic = 0.5 * 1500 * c.car.rotating_factor * (v0 * v0 - v1 * v1);
   CHECK_THAT(b.kinetic, WithinRel(kinetic, 1e-9));
@@ -94,9 +98,10 @@ TEST_CASE("the ledger closes over noisy traces at any pace, with parking, snubs 
                        {DriveStep{.kind = LapKind::out_lap, .pace = 0.6}, DriveStep{.laps = 3},
                         DriveStep{.kind = LapKind::cooldown, .pace = 0.4}, ParkStep{.duration = 300},
                         SnubStep{.count = 3, .from = 30, .to = 0, .deceleration = 6, .every = 30},
-                        HoldStep{.duration = 20, .speed = 25, .heat_from = 1e4}, DriveStep{}}));
+                        HoldStep{.duration = 20, .speed = 25, .heat_from = 1e4, .axle = {}}, DriveStep{}}));
     check_closure(d);
-    CHECK_THAT(delivered(d), WithinRel(d.energy().brake, 1e-6));
+    // This quadrature does not know where the demand changes sign inside a braking; make_ledger does.
+    CHECK_THAT(delivered(d), WithinRel(d.energy().brake, 1e-5));
   }
 }
 

@@ -28,8 +28,10 @@ TEST_CASE("lap heat changes by less than 2 % between 25 and 5 Hz and under 0.1 m
   CHECK_THAT(heat_of(c, log_lap(lap, {.rate = 5})), WithinRel(clean, 0.02));
   for (std::uint32_t seed = 1; seed <= 5; ++seed) {
     CAPTURE(seed);
-    CHECK_THAT(heat_of(c, log_lap(lap, {.rate = 25, .jitter = 0.1, .uneven = true, .seed = seed})), WithinRel(clean, 0.02));
-    CHECK_THAT(heat_of(c, log_lap(lap, {.rate = 5, .jitter = 0.1, .uneven = true, .seed = seed})), WithinRel(clean, 0.02));
+    CHECK_THAT(heat_of(c, log_lap(lap, {.rate = 25, .jitter = 0.1, .uneven = true, .seed = seed})),
+               WithinRel(clean, 0.02));
+    CHECK_THAT(heat_of(c, log_lap(lap, {.rate = 5, .jitter = 0.1, .uneven = true, .seed = seed})),
+               WithinRel(clean, 0.02));
   }
 }
 

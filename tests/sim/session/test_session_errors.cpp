@@ -30,13 +30,19 @@ std::string error_of(const Case& c) {
   return "no error";
 }
 
-std::string error_of(Step step) { return error_of(with(plain_case(), {good_trace()}, {ParkStep{.duration = 1}, std::move(step)})); }
+std::string error_of(Step step) {
+  return error_of(with(plain_case(), {good_trace()}, {ParkStep{.duration = 1}, std::move(step)}));
+}
 
-std::string error_of(const Trace& t) { return error_of(with(plain_case(), {t}, {DriveStep{}})); }
+std::string error_of(const Trace& t) {
+  return error_of(with(plain_case(), {t}, {DriveStep{}}));
+}
 
 }  // namespace
 
-TEST_CASE("a good case has no error") { CHECK(error_of(good_trace()) == "no error"); }
+TEST_CASE("a good case has no error") {
+  CHECK(error_of(good_trace()) == "no error");
+}
 
 TEST_CASE("steps that cannot be driven name the session entry") {
   CHECK_THAT(error_of(with(plain_case(), {}, {})), Contains("no entries"));
@@ -44,9 +50,9 @@ TEST_CASE("steps that cannot be driven name the session entry") {
   CHECK_THAT(error_of(DriveStep{.pace = 0}), Contains("session entry 2") && Contains("pace"));
   CHECK_THAT(error_of(DriveStep{.trace = 5}), Contains("session entry 2") && Contains("trace"));
   CHECK_THAT(error_of(ParkStep{}), Contains("session entry 2") && Contains("park"));
-  CHECK_THAT(error_of(HoldStep{.duration = 0}), Contains("hold") && Contains("above 0"));
-  CHECK_THAT(error_of(HoldStep{.duration = 1, .speed = -1}), Contains("speed is -1"));
-  CHECK_THAT(error_of(HoldStep{.duration = 1, .heat_from = -5}), Contains("heat"));
+  CHECK_THAT(error_of(HoldStep{.duration = 0, .axle = {}}), Contains("hold") && Contains("above 0"));
+  CHECK_THAT(error_of(HoldStep{.duration = 1, .speed = -1, .axle = {}}), Contains("speed is -1"));
+  CHECK_THAT(error_of(HoldStep{.duration = 1, .heat_from = -5, .axle = {}}), Contains("heat"));
   const SnubStep snub{.count = 3, .from = 30, .to = 10, .deceleration = 4, .every = 30};
   for (const auto& [change, text] : std::vector<std::pair<void (*)(SnubStep&), std::string>>{
            {[](SnubStep& s) { s.count = 0; }, "count"},

@@ -46,7 +46,8 @@ TEST_CASE("a cubic speed history is fitted by one piece and returned exactly") {
   const auto pieces = fit_trace(s, {.noise = 0.01, .breaks = {}, .close = {{0, 5}}});
   REQUIRE(pieces.size() == 1);
   // The bending weight of 1e-6 is what keeps it from round-off.
-  for (std::size_t i = 0; i < s.time.size(); ++i) CHECK_THAT(speed_at(pieces[0], s.time[i]), WithinAbs(s.speed[i], 1e-4));
+  for (std::size_t i = 0; i < s.time.size(); ++i)
+    CHECK_THAT(speed_at(pieces[0], s.time[i]), WithinAbs(s.speed[i], 1e-4));
 }
 
 TEST_CASE("the noise of a log is found from its own scatter") {
@@ -79,7 +80,8 @@ TEST_CASE("a clean log is followed closely on the brakes, with few pieces") {
 
 TEST_CASE("the fitted speed has no steps, and bends nowhere but at brake points") {
   const Case c = plain_case();
-  const Profile p = make_profile(log_lap(drive_lap(c), {.rate = 10, .jitter = 0.1, .uneven = true}), road_of(c), c.brakes);
+  const Profile p =
+      make_profile(log_lap(drive_lap(c), {.rate = 10, .jitter = 0.1, .uneven = true}), road_of(c), c.brakes);
   CHECK(largest_speed_step(p.pieces) < 1e-10);
   for (std::size_t i = 1; i < p.pieces.size(); ++i) {
     const Piece &a = p.pieces[i - 1], &b = p.pieces[i];

@@ -59,7 +59,7 @@ Network chain(Network net, int content) {
   for (int i = 0; i < 4; ++i)
     net.add({"cell" + std::to_string(i + 1), network::Part::ring, mass[i], content, kAmbientTemperature + 200 - 40 * i});
   net.add({"pad", network::Part::pad, 0.2, 0, kAmbientTemperature + 60});
-  for (int i = 0; i < 3; ++i) net.link({i, i + 1, 0.5, 0.4, 0.01, "ring"});
+  for (int i = 0; i < 3; ++i) net.link({i, i + 1, 0.5, 0.4, 0.01, 0, "ring"});
   net.link(3, 4, 0.8, "pad");
   net.rubbings.push_back({.ring = 0, .pad = 4, .share = 1, .contact = 60, .shape_ring = 0.15, .shape_pad = 1});
   return net;

@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: MIT
+#include "sim/network/assumed.hpp"
+
+namespace hatring::network::assumed {
+namespace {
+
+constexpr const Prior* kAll[] = {
+    &kAirSpeedInWheel,
+    &kWindInWheel,
+    &kEnclosure,
+    &kCoveredFace,
+    &kShieldedFace,
+    &kRoadWeight,
+    &kVaneFlowFactor,
+    &kStillPassage,
+    &kDuctOnFace,
+    &kDuctOnCaliper,
+    &kWheelAirVolume,
+    &kWheelVentArea,
+    &kWheelWindArea,
+    &kWheelBuoyantFlow,
+    &kVaneMouthEmissivity,
+    &kLugWidth,
+    &kLugOverhang,
+    &kFlangeOverhang,
+    &kHeadDiameter,
+    &kFastenerLength,
+    &kJointRoughness,
+    &kJointSlope,
+    &kAluminiumHardness,
+    &kSteelHardness,
+    &kJointReality,
+    &kLooseGap,
+    &kGasJump,
+    &kGapAirConductivity,
+    &kBobbinContact,
+    &kInnerBellAir,
+    &kBellSeesOut,
+    &kHubBoreDiameter,
+    &kHubMass,
+    &kHubArea,
+    &kHatHubContact,
+    &kHatWheelContact,
+    &kHubWheel,
+    &kWheelMass,
+    &kWheelArea,
+    &kWheelEmissivity,
+    &kPadContact,
+    &kPadGap,
+    &kPadPerimeter,
+    &kBareBacking,
+    &kBackingPiston,
+    &kBackingPistonReleased,
+    &kPistonFluid,
+    &kFluidCaliper,
+    &kFluidWall,
+    &kPistonCaliper,
+    &kPadCaliper,
+    &kCaliperUpright,
+    &kCaliperSeesRing,
+    &kCaliperEmissivity,
+};
+
+}  // namespace
+
+std::span<const Prior* const> all() {
+  return kAll;
+}
+
+}  // namespace hatring::network::assumed
