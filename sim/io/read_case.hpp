@@ -15,10 +15,10 @@
 namespace hatring::io {
 
 struct ReadOptions {
-  std::vector<std::string> set;  //!< "key.path=value"; list entries by index from 0 (session.3.park=20 min)
-  std::vector<std::filesystem::path>
-      allowed_include_dirs;           //!< besides the top file's folder and the configs/ it lies in
-  std::optional<session::Mesh> mesh;  //!< overrides physics.mesh
+  std::vector<std::string> set = {};  //!< "key.path=value"; list entries by index from 0 (session.3.park=20 min)
+  std::vector<std::filesystem::path> allowed_include_dirs =
+      {};                                  //!< besides the top file's folder and the configs/ it lies in
+  std::optional<session::Mesh> mesh = {};  //!< overrides physics.mesh
 };
 
 struct ReadResult {

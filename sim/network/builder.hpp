@@ -21,7 +21,7 @@ struct RingNodes {
     double thickness;  //!< [m]
   };
   std::vector<NodeId> all;
-  std::vector<BoreCell> bore;  //!< cells of the innermost band, through the whole thickness: where lugs attach
+  std::vector<BoreCell> bore;  //!< cells of the innermost band, outboard then inboard, each from its face to mid-plane
   double bore_half_width = 0;  //!< half the radial width of that band [m]
   std::vector<double>
       swept_edges;  //!< radii that bound the rubbed bands, in the order of Network::faces of one side [m]

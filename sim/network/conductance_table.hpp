@@ -23,7 +23,7 @@ struct SpeedWeights {
 //! coefficients change fastest near standstill and near equal temperatures.
 class ConductanceGrid {
  public:
-  static constexpr int kSpeeds = 24;
+  static constexpr int kSpeeds = 36;
   static constexpr int kDifferences = 40;
 
   //! \param highest_speed [m/s]; speeds above it are held

@@ -200,8 +200,8 @@ class HatBuilder {
     const auto facing = std::max<std::size_t>(
         1, static_cast<std::size_t>(std::lround(static_cast<double>(out_.bell.size()) * length / hat_.depth)));
     for (std::size_t i = 0; i < facing; ++i)
-      for (const bool back : {false, true})
-        b_.radiate((back ? ring_.bore.back() : ring_.bore.front()).node, out_.bell[i],
+      for (const bool inboard : {false, true})
+        b_.radiate((inboard ? ring_.bore.back() : ring_.bore[ring_.bore.size() / 2 - 1]).node, out_.bell[i],
                    0.5 * factor / static_cast<double>(facing));
   }
 

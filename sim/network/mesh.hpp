@@ -23,6 +23,8 @@ struct MeshCounts {
 //! Thicknesses that sum to `total`, each `growth` times the one before; the first is the thinnest [m].
 [[nodiscard]] std::vector<double> graded(double total, int count, double growth);
 
-inline constexpr double kLayerGrowth = 1.3;  //!< keeps the first cell thin without a jump in cell size
+//! The innermost of n layers is about this many times as thick as the one under the face. Growth from layer to layer is
+//! its n-th root: at a fixed growth, more layers would not converge (two-face slab, tests/checks/check_02_two_face_slab.py).
+inline constexpr double kLayerSpread = 1.7;
 
 }  // namespace hatring::network

@@ -51,7 +51,7 @@ class RingBuilder {
         first_(b.net.size()),
         bands_(bands_of(ring_, b.counts)) {
     plate_ = vented_ ? ring_.cheek_thickness : ring_.thickness / 2;
-    layers_ = graded(plate_, b.counts.lump ? 1 : b.counts.layers, kLayerGrowth);
+    layers_ = graded(plate_, b.counts.layers, std::pow(kLayerSpread, 1.0 / b.counts.layers));
     vanes_ = {ring_.outer_diameter / 2, ring_.inner_diameter / 2, ring_.thickness - 2 * plate_, ring_.vanes.thickness,
               ring_.vanes.count};
   }

@@ -38,7 +38,7 @@ struct Car {
   double rotating_factor = 1.05;      //!< effective over actual mass, for the spinning parts [-]
   double engine_drag = 350;           //!< engine braking force at the tyres of the driven axle [N]
   Driven driven = Driven::rear;
-  double tyre_slip_share = 0.05;      //!< share of the braking power that heats the tyres [-]
+  double tyre_slip_share = 0.05;  //!< share of the braking power that heats the tyres [-]
 };
 
 struct Vanes {
@@ -53,23 +53,23 @@ struct Ring {
   double thickness = 0;             //!< over both cheeks, as it is now (worn) [m]
   double swept_inner_diameter = 0;  //!< inner edge of the track that the pads rub; it ends at the outer diameter [m]
   RingKind kind = RingKind::vented;
-  double cheek_thickness = 0;       //!< vented only [m]
-  Vanes vanes;                      //!< vented only
+  double cheek_thickness = 0;  //!< vented only [m]
+  Vanes vanes;                 //!< vented only
   std::string material;
-  double emissivity = 0.55;         //!< of the rubbed faces [-]
-  std::optional<double> mass;       //!< weighed mass; checked against the geometry [kg]
+  double emissivity = 0.55;    //!< of the rubbed faces [-]
+  std::optional<double> mass;  //!< weighed mass; checked against the geometry [kg]
 };
 
 //! The hat (bell) that carries the ring: a flange at the bolt circle, a cylindrical wall, a mounting face.
 struct Hat {
   std::string material;
-  double outer_diameter = 0;     //!< of the bell wall [m]
-  double wall_thickness = 0;     //!< [m]
-  double flange_thickness = 0;   //!< [m]
-  double face_thickness = 0;     //!< of the mounting face at the hub [m]
-  double depth = 0;              //!< from flange to the mounting face [m]
-  double emissivity = 0.3;       //!< [-]
-  std::optional<double> mass;    //!< weighed mass; checked against the geometry [kg]
+  double outer_diameter = 0;    //!< of the bell wall [m]
+  double wall_thickness = 0;    //!< [m]
+  double flange_thickness = 0;  //!< [m]
+  double face_thickness = 0;    //!< of the mounting face at the hub [m]
+  double depth = 0;             //!< from flange to the mounting face [m]
+  double emissivity = 0.3;      //!< [-]
+  std::optional<double> mass;   //!< weighed mass; checked against the geometry [kg]
 };
 
 //! How ring and hat are held together.
@@ -101,27 +101,27 @@ struct FrictionTable {
 //! One of the two pads of a wheel.
 struct Pads {
   std::string name;
-  std::string material;                   //!< of the friction layer
-  double area = 0;                        //!< rubbing area of one pad [m2]
-  double thickness = 0;                   //!< friction layer as it is now [m]
-  double backing_thickness = 0.005;       //!< [m]
+  std::string material;              //!< of the friction layer
+  double area = 0;                   //!< rubbing area of one pad [m2]
+  double thickness = 0;              //!< friction layer as it is now [m]
+  double backing_thickness = 0.005;  //!< [m]
   std::string backing_material;
-  double shim_resistance = 0;             //!< extra resistance between backing plate and pistons, times area [m2 K/W]
+  double shim_resistance = 0;  //!< extra resistance between backing plate and pistons, times area [m2 K/W]
   FrictionTable friction;
-  double window_low = 0;                  //!< working window of the disc's face temperature [K]
-  double window_high = 0;                 //!< [K]
+  double window_low = 0;   //!< working window of the disc's face temperature [K]
+  double window_high = 0;  //!< [K]
 };
 
 struct Caliper {
   std::string material;
-  double mass = 0;                   //!< bare body [kg]
-  int pistons = 0;                   //!< in all, both sides
-  double piston_diameter = 0;        //!< [m]
-  double piston_length = 0.025;      //!< [m]
-  double piston_wall = 0.004;        //!< wall of the hollow piston [m]
+  double mass = 0;               //!< bare body [kg]
+  int pistons = 0;               //!< in all, both sides
+  double piston_diameter = 0;    //!< [m]
+  double piston_length = 0.025;  //!< [m]
+  double piston_wall = 0.004;    //!< wall of the hollow piston [m]
   std::string piston_material;
-  double fluid_volume = 0;           //!< brake fluid inside the caliper [m3]
-  double surface_area = 0;           //!< outside surface that the air sees [m2]
+  double fluid_volume = 0;  //!< brake fluid inside the caliper [m3]
+  double surface_area = 0;  //!< outside surface that the air sees [m2]
 };
 
 struct Fluid {
@@ -132,11 +132,11 @@ struct Fluid {
 };
 
 struct Cooling {
-  double duct_area = 0;        //!< cross-section of the hose, 0 for none [m2]
+  double duct_area = 0;  //!< cross-section of the hose, 0 for none [m2]
   DuctAim aim = DuctAim::eye;
   double duct_efficiency = 0.2;  //!< hose air speed over road speed [-]
-  bool shield = false;         //!< dust shield behind the inboard face
-  double scale = 1;            //!< multiplies every convection coefficient; the calibrated knob [-]
+  bool shield = false;           //!< dust shield behind the inboard face
+  double scale = 1;              //!< multiplies every convection coefficient; the calibrated knob [-]
 };
 
 //! One wheel's brake; both wheels of the axle carry the same.
@@ -149,9 +149,10 @@ struct Brake {
 };
 
 struct Brakes {
-  double front_share = 0.65;   //!< of the friction-brake force [-]
-  double rise_time = 0.15;     //!< of the brake force, on and off [s]
-  double dead_band = 0.03;     //!< decelerations below this are not braking, as a share of g, where the trace has no brake channel [-]
+  double front_share = 0.65;  //!< of the friction-brake force [-]
+  double rise_time = 0.15;    //!< of the brake force, on and off [s]
+  double dead_band =
+      0.03;  //!< decelerations below this are not braking, as a share of g, where the trace has no brake channel [-]
   double hot_side_factor = 1;  //!< heat of the hotter wheel of an axle over the mean of the two [-]
   Brake front, rear;
 };
@@ -196,38 +197,39 @@ struct SnubStep {
   double deceleration = 0;  //!< [m/s2]
   double every = 0;         //!< start to start [s]
 };
-//! Bench: constant speed with a given friction heat of one wheel (before the pad/ring split), one value or a linear ramp.
+//! Bench: constant speed with a given friction heat of one wheel (before the pad/ring split), one value or a linear
+//! ramp.
 struct HoldStep {
-  double duration = 0;             //!< [s]
-  double speed = 0;                //!< [m/s]
-  double heat_from = 0;            //!< [W]
-  double heat_to = 0;              //!< [W]
-  std::optional<Axle> axle;        //!< only this axle is heated; both if not given
+  double duration = 0;       //!< [s]
+  double speed = 0;          //!< [m/s]
+  double heat_from = 0;      //!< [W]
+  double heat_to = 0;        //!< [W]
+  std::optional<Axle> axle;  //!< only this axle is heated; both if not given
 };
 using Step = std::variant<DriveStep, ParkStep, SnubStep, HoldStep>;
 
 //! Limits that verdicts are judged against; every one has a default with a reason in the schema.
 struct Limits {
-  double ring_face = 0;       //!< brief peak of the rubbed face [K]
-  double ring_mean = 0;       //!< mean of the ring [K]
-  double hat = 0;             //!< hottest point of the hat; unset (0) = by material [K]
-  double pad = 0;             //!< pad friction surface; unset (0) = top of the pad's window [K]
-  double caliper = 0;         //!< caliper body, for its seals [K]
-  double fluid_margin = 0;    //!< to stay below boiling by [K difference]
-  double fastener = 0;        //!< unset (0) = by material [K]
-  double face_rate = 0;       //!< heating rate of the face over the window below [K/s]
-  double rate_window = 0.5;   //!< [s]
-  double near = 0.1;          //!< a margin below this share of (limit - air temperature) is reported as 'near' [-]
+  double ring_face = 0;      //!< brief peak of the rubbed face [K]
+  double ring_mean = 0;      //!< mean of the ring [K]
+  double hat = 0;            //!< hottest point of the hat; unset (0) = by material [K]
+  double pad = 0;            //!< pad friction surface; unset (0) = top of the pad's window [K]
+  double caliper = 0;        //!< caliper body, for its seals [K]
+  double fluid_margin = 0;   //!< to stay below boiling by [K difference]
+  double fastener = 0;       //!< unset (0) = by material [K]
+  double face_rate = 0;      //!< heating rate of the face over the window below [K/s]
+  double rate_window = 0.5;  //!< [s]
+  double near = 0.1;         //!< a margin below this share of (limit - air temperature) is reported as 'near' [-]
 };
 
 //! Pins for textbook cases; unset = the full model.
 struct Physics {
-  std::optional<double> convection;         //!< one constant coefficient on every free face [W/m2/K]
+  std::optional<double> convection;  //!< one constant coefficient on every free face [W/m2/K]
   bool radiation = true;
-  bool constant_properties = false;         //!< every property at its 20 degC value
+  bool constant_properties = false;  //!< every property at its 20 degC value
   enum class Partition { contact, effusivity, fixed } partition = Partition::contact;
-  double ring_share = 1;                    //!< used when partition is fixed [-]
-  std::map<std::string, double> links;      //!< link family name (hat_hub, ...) to conductance [W/K]
+  double ring_share = 1;                //!< used when partition is fixed [-]
+  std::map<std::string, double> links;  //!< link family name (hat_hub, ...) to conductance [W/K]
   Mesh mesh = Mesh::standard;
   enum class PadPressure { uniform_wear, uniform_pressure } pad_pressure = PadPressure::uniform_wear;
 };
@@ -239,8 +241,8 @@ struct Output {
 
 //! A value the config left out, what was used, and why.
 struct Assumption {
-  std::string key;     //!< full key path
-  std::string value;   //!< with unit, as a config would write it
+  std::string key;    //!< full key path
+  std::string value;  //!< with unit, as a config would write it
   std::string reason;
 };
 

@@ -26,7 +26,7 @@ struct Moment {
 struct Span {
   int lap = 0;  //!< 1-based number of the lap; 0 for anything that is not a lap
   //! "out lap", "lap 3", "cool-down lap", "parked", "stop", "slow-down", "pull-away", "snub 4", "hold"
-  std::string label;
+  std::string label{};
   Phase phase = Phase::driving;
   double begin = 0, end = 0;                    //!< [s]
   double begin_distance = 0, end_distance = 0;  //!< [m]

@@ -12,7 +12,6 @@ Method ours(const solve::Tableau& tableau, double absolute) {
             Eigen::VectorXd x = system.initial_state();
             solve::StepOptions options;
             options.absolute = absolute;
-            options.relative = absolute / 200;
             const solve::StepCounts n = solve::integrate(system, run.restarts(), run.outputs(), x, options, tableau,
                                                          [&](double, const Eigen::VectorXd& state) { tape.put(system, state); });
             return Work{n.steps + n.rejected, n.rates};

@@ -6,34 +6,17 @@
 #include <limits>
 
 #include "sim/network/assemble.hpp"
-#include "tests/sim/network/track_case.hpp"
-#include "tests/sim/session/synthetic_lap.hpp"
+#include "tests/checks/track_session.hpp"
 
 namespace hatring::bench {
-namespace {
-
-session::Case bench_case(session::Mesh mesh) {
-  session::Case c = test::track_case(mesh);
-  c.traces = {test::log_lap(test::drive_lap(c), {.jitter = 0.05, .channel = true})};
-  c.session = {session::DriveStep{.kind = session::LapKind::out_lap, .pace = 0.75},
-               session::DriveStep{.kind = session::LapKind::hot, .laps = 12, .pace = 0.92},
-               session::DriveStep{.kind = session::LapKind::cooldown, .pace = 0.7}};
-  return c;
-}
-
-}  // namespace
+constexpr int kHotLaps = 12;  // about 20 minutes with out lap and cool-down lap
 
 WheelRun::WheelRun(session::Mesh mesh)
-    : drive_(bench_case(mesh)), network_(network::assemble(bench_case(mesh), session::Axle::front, 65)) {
+    : drive_(test::track_session(mesh, kHotLaps)), network_(network::assemble(test::track_session(mesh, kHotLaps), session::Axle::front, 65)) {
   for (int i = 0; 0.1 * i < drive_.duration(); ++i) outputs_.push_back(0.1 * i);
 }
 
-solve::WheelSystem WheelRun::system() const {
-  return {network_, [this, hint = std::size_t{0}](double t) mutable {
-            const session::Moment m = drive_.at(t, hint);
-            return solve::Load{m.speed, drive_.wheel_heat(session::Axle::front, t, m), m.applied};
-          }};
-}
+solve::WheelSystem WheelRun::system() const { return {network_, test::load_of(drive_, session::Axle::front)}; }
 
 double Tape::error(const Tape& reference) const {
   if (next_ != values_.cols() || reference.next_ != values_.cols()) return std::numeric_limits<double>::infinity();

@@ -14,8 +14,8 @@
 
 namespace hatring::bench {
 
-//! Front wheel of an invented light car over about 20 minutes: out lap, 12 hot laps, cool-down lap of one invented lap that
-//! was logged at 25 Hz with noise.
+//! Front wheel of an invented light car: out lap, 12 hot laps and cool-down lap of an invented lap that was logged at 25 Hz
+//! with noise, about 20 minutes, then 5 minutes parked.
 class WheelRun {
  public:
   explicit WheelRun(session::Mesh mesh);
@@ -60,7 +60,7 @@ struct Method {
   std::function<Work(const WheelRun&, Tape&)> solve;
 };
 
-//! Our stepper with a tableau and a tolerance (absolute [K]; relative is 1/200 of it per kelvin).
+//! Our stepper with a tableau and an absolute tolerance [K].
 [[nodiscard]] Method ours(const solve::Tableau& tableau, double absolute);
 enum class Linear { dense, klu };
 //! SUNDIALS CVODE, BDF, analytic Jacobian, started again at every restart.

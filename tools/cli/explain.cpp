@@ -18,7 +18,7 @@ namespace {
 
 constexpr double kShownSpeed = 100 / 3.6;  // [m/s]
 
-// Between two cuts the heat is smooth, so that a quadrature meets the energy ledger.
+// Between two cuts the heat is smooth, but for a kink where the demand fades: good to 1e-5 of the energy ledger.
 std::vector<double> wheel_heat_by_span(const session::Drive& drive, session::Axle axle) {
   std::vector<double> cuts = drive.restarts();
   for (const session::Piece& p : drive.pieces()) cuts.push_back(p.begin);

@@ -60,16 +60,16 @@ void Svg::text(Point at, std::string_view words, const Text& style) {
 }
 
 std::string Svg::document(double width, double height, std::string_view title) const {
-  return fmt::format(
-             R"(<svg xmlns="http://www.w3.org/2000/svg" width="{0:.0f}" height="{1:.0f}" viewBox="0 0 {0:.0f} {1:.0f}" )"
-             R"(role="img" font-family="sans-serif">
+  return fmt::format(R"(<svg xmlns="http://www.w3.org/2000/svg" width="{0:.0f}" height="{1:.0f}" )"
+                     R"(viewBox="0 0 {0:.0f} {1:.0f}" )"
+                     R"(role="img" font-family="sans-serif">
 <title>{2}</title>
 <style>text {{ fill: #111; paint-order: stroke; stroke: #fff; stroke-width: 2.5px; stroke-linejoin: round; }}</style>
 <defs><marker id="arrow" viewBox="0 0 10 10" refX="9" refY="5" markerWidth="9" markerHeight="9"
  markerUnits="userSpaceOnUse" orient="auto"><path d="M0,0 L10,5 L0,10 z" fill="#333"/></marker></defs>
 <rect width="100%" height="100%" fill="#fff"/>
 )",
-             width, height, xml_escaped(title)) +
+                     width, height, xml_escaped(title)) +
          body_ + "</svg>\n";
 }
 

@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "sim/answer/places.hpp"
+#include "sim/answer/run.hpp"
+#include "sim/answer/verdicts.hpp"
+#include "sim/io/read_case.hpp"
+
+using namespace hatring;
+
+namespace {
+
+// Short, and quick on the coarsest network.
+session::Case bench(std::vector<std::string> set = {}) {
+  set.insert(set.begin(), "session=[{hold: 20 s, speed: 90 km/h, heat: 20 kW}, {park: 60 s}]");
+  return io::read_case("configs/demo.yaml", {.set = set, .mesh = session::Mesh::lump}).c;
+}
+
+const answer::Verdict& verdict(const answer::Answers& a, const std::string& axle, const std::string& key) {
+  const auto found = std::find_if(a.verdicts.begin(), a.verdicts.end(),
+                                  [&](const answer::Verdict& v) { return v.axle == axle && v.key == key; });
+  REQUIRE(found != a.verdicts.end());
+  return *found;
+}
+
+}  // namespace
+
+TEST_CASE("extremes of a column: first of equals, within the rows asked for") {
+  const std::vector<double> v{1, 5, 2, 5, 0, 9};
+  CHECK(answer::highest(v, {0, 5}) == 1);
+  CHECK(answer::highest(v, {0, 6}) == 5);
+  CHECK(answer::lowest(v, {0, 4}) == 0);
+}
+
+TEST_CASE("rows of a span hold both its ends") {
+  const std::vector<double> time{0, 1, 2, 3, 4};
+  const answer::Rows rows = answer::rows_of({.begin = 1, .end = 3}, time);
+  CHECK(rows.first == 1);
+  CHECK(rows.last == 4);
+}
+
+TEST_CASE("a limit is exceeded above it, near within its band, and within below") {
+  const double peak = answer::run(bench()).answers.front.peaks.at("ring_mean").value - 273.15;
+  const auto level = [&](double limit) {
+    const answer::Run run = answer::run(bench({"limits.ring_mean=" + std::to_string(limit) + " degC"}));
+    const answer::Verdict& v = verdict(run.answers, "front", "ring_mean");
+    CHECK(v.margin == Approx(limit - peak).margin(1e-3));
+    CHECK(v.advice.empty() == (v.level == answer::Level::within));
+    return v.level;
+  };
+  CHECK(level(peak - 1) == answer::Level::exceeded);
+  CHECK(level(peak + 0.05 * (peak - 24)) == answer::Level::near);
+  CHECK(level(peak + 0.5 * (peak - 24)) == answer::Level::within);
+}
+
+TEST_CASE("verdicts come worst first, the sentence speaks of the first, and no text says safe") {
+  const answer::Run run = answer::run(bench({"limits.caliper=31 degC", "limits.ring_mean=60 degC"}));
+  REQUIRE(run.answers.verdicts.front().level == answer::Level::exceeded);
+  CHECK(run.answers.level == answer::Level::exceeded);
+  CHECK(std::is_sorted(run.answers.verdicts.begin(), run.answers.verdicts.end(),
+                       [](const auto& a, const auto& b) { return a.level > b.level; }));
+  CHECK(run.answers.sentence.find(run.answers.verdicts.front().part) != std::string::npos);
+  for (const answer::Verdict& v : run.answers.verdicts)
+    CHECK((v.what + v.advice + v.reason).find(" safe") == std::string::npos);
+}
+
+TEST_CASE("fluid is judged against wet boiling less the margin, or dry when asked") {
+  const answer::Run wet = answer::run(bench());
+  CHECK(verdict(wet.answers, "front", "fluid").limit == Approx(273.15 + 155 - 20));
+  const answer::Run dry = answer::run(bench({"brakes.front.fluid.judge=dry", "limits.fluid_margin=5 K"}));
+  CHECK(verdict(dry.answers, "front", "fluid").limit == Approx(273.15 + 230 - 5));
+}
+
+TEST_CASE("rates are the mean slope over the window: a lump heats at its power over its heat capacity") {
+  const answer::Run run = answer::run(
+      bench({"physics.radiation=off", "physics.properties=constant", "physics.partition=1.0",
+             "physics.convection={constant: 0 W/m2/K}", "physics.links={ring_hat: 0 W/K, ring_pad: 0 W/K}"}));
+  const auto* rate = run.history.front.find("rate", "ring_mean");
+  const auto* mean = run.history.front.find("temperature", "ring_mean");
+  const double slope = (mean->values[150] - mean->values[50]) / (run.history.time[150] - run.history.time[50]);
+  CHECK(slope > 1);
+  CHECK(rate->values[100] == Approx(slope).epsilon(1e-4));
+  CHECK(rate->values.back() == Approx(0).margin(1e-6));
+}
+
+TEST_CASE("record times: dense while moving, sparse while parked, ends included") {
+  const session::Case c = bench();
+  const session::Drive drive(c);
+  const std::vector<double> times = answer::record_times(c, drive);
+  CHECK(times.front() == 0);
+  CHECK(times.back() == drive.duration());
+  CHECK(std::is_sorted(times.begin(), times.end()));
+  CHECK(times[1] == Approx(c.output.interval));
+  CHECK(times[times.size() - 1] - times[times.size() - 2] == Approx(c.output.parked_interval));
+}

@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: MIT
+// node pictures.mjs REPORT.html NPM_DIR OUT_DIR: pictures of the report for README and docs.
+import { createRequire } from 'node:module';
+import { join, resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
+
+const [report, npmDir, out] = process.argv.slice(2);
+const require = createRequire(resolve(npmDir, 'package.json'));
+const { chromium } = require('playwright-core');
+
+const browser = await chromium.launch({
+  executablePath: '/usr/bin/chromium',
+  args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--disable-background-networking'],
+});
+
+async function shot(name, viewport, selector) {
+  const page = await browser.newPage({ viewport, colorScheme: 'light' });
+  await page.goto(pathToFileURL(resolve(report)).href);
+  await page.waitForSelector('html[data-ready=yes]');
+  const path = join(out, name);
+  if (selector) await page.locator(selector).screenshot({ path });
+  else await page.screenshot({ path });
+  await page.close();
+}
+
+await shot('report-phone.png', { width: 400, height: 860 });
+await shot('report-temperatures.png', { width: 1000, height: 900 }, 'section:has(> h2:text("Where and when"))');
+await shot('report-parking.png', { width: 1000, height: 900 }, 'section:has(> h2:text("after parking"))');
+await shot('report-joint.png', { width: 1000, height: 900 }, 'section:has(> h2:text("hat and ring move"))');
+await browser.close();
