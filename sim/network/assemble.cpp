@@ -20,7 +20,7 @@ MeshCounts mesh_counts(session::Mesh mesh) {
     case session::Mesh::coarse:
       return {.layers = 2, .inner_bands = 0, .swept_bands = 1, .bell = 1, .pad_layers = 2};
     case session::Mesh::standard:
-      return {.layers = 3, .inner_bands = 1, .swept_bands = 4, .bell = 4, .pad_layers = 5};
+      return {.layers = 3, .inner_bands = 1, .swept_bands = 4, .bell = 4, .pad_layers = 4};
     case session::Mesh::fine:
       return {.layers = 10, .inner_bands = 2, .swept_bands = 5, .bell = 8, .pad_layers = 12};
   }

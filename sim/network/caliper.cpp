@@ -13,7 +13,7 @@
 namespace hatring::network {
 namespace {
 
-constexpr double kPadLayerGrowth = 1.5;  // pads conduct badly: heat stays near the rubbed face
+constexpr double kPadLayerSpread = 8;  // as kLayerSpread, but pads conduct badly: heat stays near the rubbed face
 
 struct PadNodes {
   NodeId surface = -1, backing = -1;
@@ -23,7 +23,8 @@ struct PadNodes {
 PadNodes build_pad(Builder& b, const char* side) {
   const session::Pads& pads = b.brake.pads;
   const double density = b.material(pads.material).density;
-  const std::vector<double> layers = graded(pads.thickness, b.counts.pad_layers, kPadLayerGrowth);
+  const std::vector<double> layers =
+      graded(pads.thickness, b.counts.pad_layers, std::pow(kPadLayerSpread, 1.0 / b.counts.pad_layers));
   const double perimeter = assumed::kPadPerimeter * std::sqrt(pads.area);
   const auto law = [&b, &pads](double v, double d) { return b.cooling.body(v, d, std::sqrt(pads.area)); };
   PadNodes out;

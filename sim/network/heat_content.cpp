@@ -8,7 +8,7 @@ namespace {
 
 constexpr double kLowest = 173.15;    // [K]; -100 degC
 constexpr double kHighest = 1773.15;  // [K]; beyond iron's melting point
-constexpr int kCells = 640;             // 2.5 K each: T(h) is exact to 3e-4 K where a property table has a point, 1e-7 K between
+constexpr int kCells = 640;  // 2.5 K each: T(h) is exact to 3e-4 K where a property table has a point, 1e-7 K between
 
 }  // namespace
 

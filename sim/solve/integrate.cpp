@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "sim/solve/integrate.hpp"
 
-// Without odeint's Eigen header an Eigen vector compiles and silently does not integrate; included here and nowhere else.
-// It needs odeint's dispatcher first.
+// Without odeint's Eigen header an Eigen vector compiles and silently does not integrate; included here and nowhere
+// else. It needs odeint's dispatcher first.
 #include <boost/numeric/odeint/algebra/algebra_dispatcher.hpp>
 #include <boost/numeric/odeint/external/eigen/eigen.hpp>
 #include <boost/numeric/odeint/integrate/integrate_times.hpp>
@@ -24,8 +24,8 @@ std::size_t kind_of(const Load& begin, const Load& end) {
 
 }  // namespace
 
-StepCounts integrate(WheelSystem& system, const std::vector<double>& restarts, const std::vector<double>& outputs, Eigen::VectorXd& x,
-                     const StepOptions& options, const Tableau& tableau,
+StepCounts integrate(WheelSystem& system, const std::vector<double>& restarts, const std::vector<double>& outputs,
+                     Eigen::VectorXd& x, const StepOptions& options, const Tableau& tableau,
                      const std::function<void(double, const Eigen::VectorXd&)>& observe) {
   WheelStepper stepper(system.nodes(), system.integrals(), tableau, options);
   std::array<double, kKinds> first_step;
@@ -50,7 +50,8 @@ StepCounts integrate(WheelSystem& system, const std::vector<double>& restarts, c
       if (seen > 0 && seen + 1 < times.size()) observe(t, state);
       ++seen;
     };
-    boost::numeric::odeint::integrate_times(std::ref(stepper), std::ref(system), x, times.begin(), times.end(), std::min(guess, end - begin), record);
+    boost::numeric::odeint::integrate_times(std::ref(stepper), std::ref(system), x, times.begin(), times.end(),
+                                            std::min(guess, end - begin), record);
     if (stepper.first_proposal() > 0) guess = stepper.first_proposal();
   }
   for (; next != outputs.end(); ++next) observe(*next, x);

@@ -18,8 +18,8 @@ using WheelStepper = LinearlyImplicitStepper<WheelSystem>;
 //! \param outputs rising times within them at which `observe` is called with time and state [s]
 //! \param x state at the start; at the end on return
 //! \throws SolveError naming time, step and node
-StepCounts integrate(WheelSystem& system, const std::vector<double>& restarts, const std::vector<double>& outputs, Eigen::VectorXd& x,
-                     const StepOptions& options, const Tableau& tableau,
+StepCounts integrate(WheelSystem& system, const std::vector<double>& restarts, const std::vector<double>& outputs,
+                     Eigen::VectorXd& x, const StepOptions& options, const Tableau& tableau,
                      const std::function<void(double, const Eigen::VectorXd&)>& observe);
 
 }  // namespace hatring::solve

@@ -10,7 +10,9 @@
 namespace hatring::solve {
 namespace {
 
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
+std::size_t at(int i) {
+  return static_cast<std::size_t>(i);
+}
 
 // Minimum degree, so that little fill appears; among equals the one that fewest eliminations must precede, so that the
 // sweeps of a solve wait less on one another.
@@ -65,7 +67,8 @@ SparseLdlt::SparseLdlt(int size, const std::vector<std::pair<int, int>>& pairs) 
   factor_ = values_;
   for (int k = 0; k < size; ++k)
     for (int p = start_[at(k)]; p < start_[at(k) + 1]; ++p)
-      for (int q = p; q < start_[at(k) + 1]; ++q) target_.push_back(slot(order_[at(row_[at(p)])], order_[at(row_[at(q)])]));
+      for (int q = p; q < start_[at(k) + 1]; ++q)
+        target_.push_back(slot(order_[at(row_[at(p)])], order_[at(row_[at(q)])]));
   transpose();
 }
 

@@ -40,13 +40,13 @@ class SparseLdlt {
   void transpose();
 
   int size_ = 0;
-  std::vector<int> order_, rank_;   // order_[k] = k-th pivot in the caller's numbering; rank_ its inverse
-  std::vector<int> start_, row_;    // columns of L by pivot; rows as pivots
-  std::vector<int> target_;         // per pair of rows in a column: index into factor_ that it updates
+  std::vector<int> order_, rank_;  // order_[k] = k-th pivot in the caller's numbering; rank_ its inverse
+  std::vector<int> start_, row_;   // columns of L by pivot; rows as pivots
+  std::vector<int> target_;        // per pair of rows in a column: index into factor_ that it updates
   // The same entries by row, so that both sweeps of a solve gather: scattering would wait for memory at every entry.
   std::vector<int> row_start_, column_, by_row_;  // by_row_: place of each entry of L in lower_
   Eigen::VectorXd values_, factor_, lower_;
-  mutable Eigen::VectorXd work_;    // by pivot
+  mutable Eigen::VectorXd work_;  // by pivot
 };
 
 }  // namespace hatring::solve

@@ -16,17 +16,17 @@ struct Tableau {
   using Vector = Eigen::Vector4d;
 
   const char* name = "";
-  int order = 0;           //!< with the exact Jacobian
-  int order_inexact = 0;   //!< with any matrix in its place
+  int order = 0;          //!< with the exact Jacobian
+  int order_inexact = 0;  //!< with any matrix in its place
   int embedded_order = 0;
-  Matrix alpha = Matrix::Zero(), gamma = Matrix::Zero();   //!< as published; gamma carries its diagonal
+  Matrix alpha = Matrix::Zero(), gamma = Matrix::Zero();  //!< as published; gamma carries its diagonal
   Vector b = Vector::Zero(), b_embedded = Vector::Zero();
 
   // Transformed: U = Gamma k.
-  double diagonal = 0;     //!< gamma_ii
-  Matrix a = Matrix::Zero(), c = Matrix::Zero();  //!< a = alpha Gamma^-1, c = diag(1/gamma) - Gamma^-1
-  Vector m = Vector::Zero(), error = Vector::Zero();//!< m = b Gamma^-1, error = (b - b_embedded) Gamma^-1
-  Vector time = Vector::Zero(), time_slope = Vector::Zero();//!< row sums of alpha and of gamma
+  double diagonal = 0;                                        //!< gamma_ii
+  Matrix a = Matrix::Zero(), c = Matrix::Zero();              //!< a = alpha Gamma^-1, c = diag(1/gamma) - Gamma^-1
+  Vector m = Vector::Zero(), error = Vector::Zero();          //!< m = b Gamma^-1, error = (b - b_embedded) Gamma^-1
+  Vector time = Vector::Zero(), time_slope = Vector::Zero();  //!< row sums of alpha and of gamma
 };
 
 //! ROS34PW2 of Rang and Angermann, BIT 45 (2005) 761-787: order 3 with any matrix in place of the Jacobian,

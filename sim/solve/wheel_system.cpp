@@ -10,9 +10,13 @@
 namespace hatring::solve {
 namespace {
 
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
+std::size_t at(int i) {
+  return static_cast<std::size_t>(i);
+}
 
-double fourth(double t) { return t * t * t * t; }
+double fourth(double t) {
+  return t * t * t * t;
+}
 
 }  // namespace
 
@@ -38,7 +42,8 @@ WheelSystem::WheelSystem(const network::Network& network, std::function<Load(dou
 
 void WheelSystem::gather() {
   const auto ends = [&](int a, int b) {
-    return b == network::kAmbient ? Ends{ldlt_.slot(a, a), -1, -1} : Ends{ldlt_.slot(a, a), ldlt_.slot(b, b), ldlt_.slot(a, b)};
+    return b == network::kAmbient ? Ends{ldlt_.slot(a, a), -1, -1}
+                                  : Ends{ldlt_.slot(a, a), ldlt_.slot(b, b), ldlt_.slot(a, b)};
   };
   const auto loss = [&](int node, Integral of_brake) {
     return network_.nodes[at(node)].part == network::Part::wheel ? kWheelLoss : of_brake;
@@ -47,7 +52,8 @@ void WheelSystem::gather() {
     conductors_.push_back({l.a, l.b, l.shape_a, l.shape_b, l.resistance, l.pressed > 0 ? &l : nullptr, ends(l.a, l.b)});
   for (const auto& r : network_.rubbings) rubbing_slots_.push_back(ends(r.ring, r.pad));
   for (const auto& s : network_.surfaces)
-    cooled_.push_back({s.node, s.air, &network_.tables[at(s.table)], s.scale, ends(s.node, s.air), loss(s.node, kConvection)});
+    cooled_.push_back(
+        {s.node, s.air, &network_.tables[at(s.table)], s.scale, ends(s.node, s.air), loss(s.node, kConvection)});
   for (const auto& r : network_.radiations)
     radiants_.push_back({r.a, r.b, models::kStefanBoltzmann * r.factor, ends(r.a, r.b), loss(r.a, kRadiation)});
 }
@@ -60,7 +66,9 @@ void WheelSystem::set_window(double begin, double end) {
   end_ = end - inset;
 }
 
-Load WheelSystem::load_at(double time) const { return load_(std::clamp(time, begin_, end_)); }
+Load WheelSystem::load_at(double time) const {
+  return load_(std::clamp(time, begin_, end_));
+}
 
 Eigen::VectorXd WheelSystem::initial_state() const {
   Eigen::VectorXd x = Eigen::VectorXd::Zero(n_ + kIntegrals);
@@ -193,12 +201,15 @@ double WheelSystem::face_temperature(std::size_t face, const Eigen::VectorXd& t,
   double onward = 0;  // heat from the cell to the next one [W]
   if (fc.below >= 0) {
     const network::Link& l = network_.links[at(fc.link)];
-    onward = (t[fc.cell] - t[fc.below]) / (l.shape_a * resistivity_of(l.a, t) + network::Network::contact(l, load.applied) + l.shape_b * resistivity_of(l.b, t));
+    onward =
+        (t[fc.cell] - t[fc.below]) / (l.shape_a * resistivity_of(l.a, t) + network::Network::contact(l, load.applied) +
+                                      l.shape_b * resistivity_of(l.b, t));
   }
   return t[fc.cell] + fc.shape * own * (2 * inward + onward) / 6;
 }
 
-double WheelSystem::pad_surface_temperature(network::NodeId first_cell, const Eigen::VectorXd& t, const Load& load) const {
+double WheelSystem::pad_surface_temperature(network::NodeId first_cell, const Eigen::VectorXd& t,
+                                            const Load& load) const {
   const double own = resistivity_of(first_cell, t);
   double inward = 0, conductance = 0;  // bands side by side
   for (const network::Rubbing& r : network_.rubbings) {

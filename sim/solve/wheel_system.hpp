@@ -56,7 +56,8 @@ class WheelSystem {
   //! A parabola through the first cell that has the cell's mean and the flux at both its ends.
   [[nodiscard]] double face_temperature(std::size_t face, const Eigen::VectorXd& t, const Load& load) const;
   //! Surface temperature of one pad, whose first cell is given, by the heat that enters it [K].
-  [[nodiscard]] double pad_surface_temperature(network::NodeId first_cell, const Eigen::VectorXd& t, const Load& load) const;
+  [[nodiscard]] double pad_surface_temperature(network::NodeId first_cell, const Eigen::VectorXd& t,
+                                               const Load& load) const;
   [[nodiscard]] const network::Network& network() const { return network_; }
 
  private:
@@ -69,8 +70,8 @@ class WheelSystem {
     double to_ring, to_pad, conductance;
   };
   [[nodiscard]] double resistivity_of(network::NodeId i, const Eigen::VectorXd& t) const;
-  [[nodiscard]] RubbingFlow rub(const network::Rubbing& r, const Load& load, double t_ring, double t_pad, double resistivity_ring,
-                                double resistivity_pad) const;
+  [[nodiscard]] RubbingFlow rub(const network::Rubbing& r, const Load& load, double t_ring, double t_pad,
+                                double resistivity_ring, double resistivity_pad) const;
 
   const network::Network& network_;
   std::function<Load(double)> load_;

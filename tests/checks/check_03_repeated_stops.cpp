@@ -43,11 +43,15 @@ std::vector<double> rise_after_stops(int stops, double length, const std::functi
 }
 
 // Geometric sum of stops that each leave `rise` at their end.
-double geometric(double rise, int n) { return rise * -std::expm1(-n * kDecay * kCycle) / -std::expm1(-kDecay * kCycle); }
+double geometric(double rise, int n) {
+  return rise * -std::expm1(-n * kDecay * kCycle) / -std::expm1(-kDecay * kCycle);
+}
 
 }  // namespace
 
-TEST_CASE("check 3: repeated stops of one lump as pulses of 0.1 s (Limpert, geometric sum; original not opened): 60.00, 241.22, 376.47, 452.31 K after 1, 5, 10, 15") {
+TEST_CASE(
+    "check 3: repeated stops of one lump as pulses of 0.1 s (Limpert, geometric sum, original not opened): 60.00, "
+    "241.22, 376.47, 452.31 K after 1, 5, 10, 15") {
   constexpr double kPulse = 0.1;
   const std::vector<double> rises = rise_after_stops(50, kPulse, [](double) { return kCapacity * kRise / kPulse; });
   CHECK(rises[0] == Approx(60.00).epsilon(1e-3));
@@ -64,10 +68,12 @@ TEST_CASE("check 3: repeated stops of 5.56 s at constant power against their own
   // P/(hA) (1 - e^(-b ts)) is left at the end of one stop.
   const double each = kRise / (kDecay * kStop) * -std::expm1(-kDecay * kStop);
   CHECK(each / kRise - 1 == Approx(-0.0071).margin(1e-4));
-  for (const int n : {1, 5, 10, 15}) CHECK(rises[static_cast<std::size_t>(n - 1)] == Approx(geometric(each, n)).epsilon(1e-4));
+  for (const int n : {1, 5, 10, 15})
+    CHECK(rises[static_cast<std::size_t>(n - 1)] == Approx(geometric(each, n)).epsilon(1e-4));
 }
 
-TEST_CASE("check 3: repeated stops of 5.56 s at constant deceleration against their own closed form, 0.95 % below pulses") {
+TEST_CASE(
+    "check 3: repeated stops of 5.56 s at constant deceleration against their own closed form, 0.95 % below pulses") {
   constexpr double kStop = 5.56;
   const double first = 2 * kCapacity * kRise / kStop;
   const std::vector<double> rises = rise_after_stops(15, kStop, [&](double t) { return first * (1 - t / kStop); });
@@ -75,7 +81,8 @@ TEST_CASE("check 3: repeated stops of 5.56 s at constant deceleration against th
   const double z = kDecay * kStop;
   const double each = 2 * kRise / (z * z) * (1 - std::exp(-z) * (1 + z));
   CHECK(each / kRise - 1 == Approx(-0.0095).margin(1e-4));
-  for (const int n : {1, 5, 10, 15}) CHECK(rises[static_cast<std::size_t>(n - 1)] == Approx(geometric(each, n)).epsilon(1e-4));
+  for (const int n : {1, 5, 10, 15})
+    CHECK(rises[static_cast<std::size_t>(n - 1)] == Approx(geometric(each, n)).epsilon(1e-4));
 }
 
 }  // namespace hatring

@@ -24,11 +24,13 @@ TEST_CASE("check 4: exact relaxation of two nodes, both eigenvalues (closed form
     std::vector<double> times;
     for (int i = 0; i <= 1200; ++i) times.push_back(0.5 * i);
     double worst = 0;
-    (void)solve::integrate(system, {0, times.back()}, times, x, options, *tableau, [&](double time, const Eigen::VectorXd& state) {
-      system.temperatures_of(state, t);
-      const auto [first, second] = two.exact(time);
-      worst = std::max({worst, std::abs(t[0] - test::kAmbientTemperature - first), std::abs(t[1] - test::kAmbientTemperature - second)});
-    });
+    (void)solve::integrate(system, {0, times.back()}, times, x, options, *tableau,
+                           [&](double time, const Eigen::VectorXd& state) {
+                             system.temperatures_of(state, t);
+                             const auto [first, second] = two.exact(time);
+                             worst = std::max({worst, std::abs(t[0] - test::kAmbientTemperature - first),
+                                               std::abs(t[1] - test::kAmbientTemperature - second)});
+                           });
     CAPTURE(tableau->name, worst);
     CHECK(worst < 1e-5 * two.start1);
   }

@@ -9,7 +9,9 @@
 
 namespace hatring {
 
-TEST_CASE("check 14: the whole nonlinear network against SUNDIALS CVODE, both at tight tolerance, right-hand sides written apart: every node within 0.05 K all the time") {
+TEST_CASE(
+    "check 14: the whole nonlinear network against SUNDIALS CVODE, both at tight tolerance, right-hand sides written "
+    "apart: every node within 0.05 K all the time") {
   const session::Case c = test::track_session(session::Mesh::standard, 1);
   const session::Drive drive(c);
   std::vector<double> times;
@@ -25,18 +27,19 @@ TEST_CASE("check 14: the whole nonlinear network against SUNDIALS CVODE, both at
   std::string where;
   solve::StepOptions options;
   options.absolute = 1e-3;
-  (void)solve::integrate(system, drive.restarts(), times, x, options, solve::ros34pw2(), [&](double time, const Eigen::VectorXd& state) {
-    system.temperatures_of(state, t);
-    for (int k = 0; k < system.nodes(); ++k) {
-      const double error = std::abs(t[k] - expected.at(i)[static_cast<std::size_t>(k)]);
-      hottest = std::max(hottest, t[k]);
-      if (error <= worst) continue;
-      worst = error;
-      when = time;
-      where = system.node_name(k);
-    }
-    ++i;
-  });
+  (void)solve::integrate(system, drive.restarts(), times, x, options, solve::ros34pw2(),
+                         [&](double time, const Eigen::VectorXd& state) {
+                           system.temperatures_of(state, t);
+                           for (int k = 0; k < system.nodes(); ++k) {
+                             const double error = std::abs(t[k] - expected.at(i)[static_cast<std::size_t>(k)]);
+                             hottest = std::max(hottest, t[k]);
+                             if (error <= worst) continue;
+                             worst = error;
+                             when = time;
+                             where = system.node_name(k);
+                           }
+                           ++i;
+                         });
   REQUIRE(i == times.size());
   CAPTURE(worst, where, when, hottest);
   CHECK(hottest > 600);  // a session worth the name

@@ -33,7 +33,9 @@ TEST_CASE("check 15: a 3,000 lb car at 60 mph carries about half a megajoule (co
   CHECK(drive.brakings()[0].brake == Approx(0.5e6).epsilon(0.05));
 }
 
-TEST_CASE("check 16: the same car, one stop, four equal 10 lb discs of 0.13 BTU/lb/F that lose nothing rise by 90 F (common practice, no source)") {
+TEST_CASE(
+    "check 16: the same car, one stop, four equal 10 lb discs of 0.13 BTU/lb/F that lose nothing rise by 90 F (common "
+    "practice, no source)") {
   const session::Drive drive(one_stop());
   network::Network net = test::bare_network();
   const double specific_heat = 0.13 * kBtu / kPound / kFahrenheit;
@@ -48,7 +50,8 @@ TEST_CASE("check 16: the same car, one stop, four equal 10 lb discs of 0.13 BTU/
       return solve::Load{m.speed, drive.wheel_heat(axle, t, m), m.applied};
     });
     Eigen::VectorXd x = system.initial_state(), t(system.nodes());
-    (void)solve::integrate(system, drive.restarts(), {}, x, {}, solve::ros34pw2(), [](double, const Eigen::VectorXd&) {});
+    (void)solve::integrate(system, drive.restarts(), {}, x, {}, solve::ros34pw2(),
+                           [](double, const Eigen::VectorXd&) {});
     system.temperatures_of(x, t);
     CHECK((t[0] - test::kAmbientTemperature) / kFahrenheit == Approx(90).margin(1));
   }

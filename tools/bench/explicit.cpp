@@ -38,16 +38,19 @@ Method dopri5(double tolerance) {
               system.set_window(begin, end);
               times.assign(1, begin);
               for (; next != run.outputs().end() && *next < end; ++next)
-                if (*next > begin) times.push_back(*next);
-                else tape.put(system, x);
+                if (*next > begin)
+                  times.push_back(*next);
+                else
+                  tape.put(system, x);
               times.push_back(end);
               std::size_t seen = 0;
               auto stepper = odeint::make_dense_output(tolerance, 0.0, Dopri5());
               work.steps += static_cast<long>(
-                  odeint::integrate_times(std::ref(stepper), std::ref(rates), x, times.begin(), times.end(), std::min(guess, end - begin), [&](const State& state, double) {
-                    if (seen > 0 && seen + 1 < times.size()) tape.put(system, state);
-                    ++seen;
-                  }));
+                  odeint::integrate_times(std::ref(stepper), std::ref(rates), x, times.begin(), times.end(),
+                                          std::min(guess, end - begin), [&](const State& state, double) {
+                                            if (seen > 0 && seen + 1 < times.size()) tape.put(system, state);
+                                            ++seen;
+                                          }));
             }
             for (; next != run.outputs().end(); ++next) tape.put(system, x);
             return work;
@@ -55,7 +58,8 @@ Method dopri5(double tolerance) {
 }
 
 Method rk4(int per_output) {
-  return {"Runge-Kutta 4, equal steps", fmt::format("{:.1f} ms", 100.0 / per_output), [per_output](const WheelRun& run, Tape& tape) {
+  return {"Runge-Kutta 4, equal steps", fmt::format("{:.1f} ms", 100.0 / per_output),
+          [per_output](const WheelRun& run, Tape& tape) {
             solve::WheelSystem system = run.system();
             State x = system.initial_state(), k1 = x, k2 = x, k3 = x, k4 = x, y = x;
             const double h = 0.1 / per_output;

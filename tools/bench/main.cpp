@@ -20,18 +20,19 @@ struct Subject {
 };
 
 void add(const std::string& group, const Subject& subject, const Method& method) {
-  benchmark::RegisterBenchmark(fmt::format("{} ({} nodes)|{}|{}", group, subject.run.nodes(), method.name, method.setting).c_str(),
-                               [&subject, method](benchmark::State& state) {
-                                 Tape tape(subject.run);
-                                 Work work;
-                                 for (auto _ : state) {
-                                   tape = Tape(subject.run);
-                                   work = method.solve(subject.run, tape);
-                                 }
-                                 state.counters["error"] = tape.error(subject.reference);
-                                 state.counters["steps"] = static_cast<double>(work.steps);
-                                 state.counters["rates"] = static_cast<double>(work.rates);
-                               })
+  benchmark::RegisterBenchmark(
+      fmt::format("{} ({} nodes)|{}|{}", group, subject.run.nodes(), method.name, method.setting).c_str(),
+      [&subject, method](benchmark::State& state) {
+        Tape tape(subject.run);
+        Work work;
+        for (auto _ : state) {
+          tape = Tape(subject.run);
+          work = method.solve(subject.run, tape);
+        }
+        state.counters["error"] = tape.error(subject.reference);
+        state.counters["steps"] = static_cast<double>(work.steps);
+        state.counters["rates"] = static_cast<double>(work.rates);
+      })
       ->Unit(benchmark::kMillisecond);
 }
 
@@ -39,7 +40,8 @@ void add(const std::string& group, const Subject& subject, const Method& method)
 class Table : public benchmark::BenchmarkReporter {
  public:
   bool ReportContext(const Context&) override {
-    fmt::print("{:<24} {:<28} {:>10} {:>10} {:>10} {:>9} {:>10}\n", "mesh", "method", "setting", "ms", "error K", "steps", "rates");
+    fmt::print("{:<24} {:<28} {:>10} {:>10} {:>10} {:>9} {:>10}\n", "mesh", "method", "setting", "ms", "error K",
+               "steps", "rates");
     return true;
   }
   void ReportRuns(const std::vector<Run>& runs) override {
@@ -61,7 +63,8 @@ class Table : public benchmark::BenchmarkReporter {
       const double first = methods.count("ours, ROS34PW2") ? methods.at("ours, ROS34PW2").ms : 0;
       fmt::print("\n{}: fastest setting with error below {} K\n", group, kGoodEnough);
       for (const auto& [method, best] : methods)
-        fmt::print("  {:<28} {:>10} {:>10.2f} ms  {:>8.4f} K  {:>6.1f} times ours\n", method, best.setting, best.ms, best.error, best.ms / first);
+        fmt::print("  {:<28} {:>10} {:>10.2f} ms  {:>8.4f} K  {:>6.1f} times ours\n", method, best.setting, best.ms,
+                   best.error, best.ms / first);
     }
   }
 
@@ -81,15 +84,18 @@ int main(int argc, char** argv) {
   using hatring::session::Mesh;
   const Subject coarse(Mesh::coarse), standard(Mesh::standard), fine(Mesh::fine);
   for (const auto* tableau : {&hatring::solve::ros34pw2(), &hatring::solve::rodas3()})
-    for (const double tolerance : {0.3, 0.1, 0.06, 0.03, 0.02, 0.01, 0.003, 0.001}) add("standard", standard, ours(*tableau, tolerance));
+    for (const double tolerance : {0.3, 0.1, 0.06, 0.03, 0.02, 0.01, 0.003, 0.001})
+      add("standard", standard, ours(*tableau, tolerance));
   for (const Linear linear : {Linear::dense, Linear::klu})
     for (const double tolerance : {0.01, 0.003, 0.001}) add("standard", standard, cvode(linear, tolerance));
   for (const double tolerance : {10.0, 1.0, 0.1, 0.01}) add("standard", standard, dopri5(tolerance));
-  for (const auto& [name, subject] : {std::pair{"coarse", &coarse}, std::pair{"standard", &standard}, std::pair{"fine", &fine}}) {
+  for (const auto& [name, subject] :
+       {std::pair{"coarse", &coarse}, std::pair{"standard", &standard}, std::pair{"fine", &fine}}) {
     const int least = stable_rk4(subject->run, subject->reference);
     for (const int steps : {least, 2 * least}) add(name, *subject, rk4(steps));
     if (subject == &standard) continue;
-    for (const double tolerance : {0.06, 0.03, 0.02, 0.01}) add(name, *subject, ours(hatring::solve::ros34pw2(), tolerance));
+    for (const double tolerance : {0.06, 0.03, 0.02, 0.01})
+      add(name, *subject, ours(hatring::solve::ros34pw2(), tolerance));
     for (const double tolerance : {0.003, 0.001}) add(name, *subject, cvode(Linear::klu, tolerance));
   }
   benchmark::Initialize(&argc, argv);

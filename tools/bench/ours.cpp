@@ -7,13 +7,15 @@
 namespace hatring::bench {
 
 Method ours(const solve::Tableau& tableau, double absolute) {
-  return {fmt::format("ours, {}", tableau.name), fmt::format("{} K", absolute), [&tableau, absolute](const WheelRun& run, Tape& tape) {
+  return {fmt::format("ours, {}", tableau.name), fmt::format("{} K", absolute),
+          [&tableau, absolute](const WheelRun& run, Tape& tape) {
             solve::WheelSystem system = run.system();
             Eigen::VectorXd x = system.initial_state();
             solve::StepOptions options;
             options.absolute = absolute;
-            const solve::StepCounts n = solve::integrate(system, run.restarts(), run.outputs(), x, options, tableau,
-                                                         [&](double, const Eigen::VectorXd& state) { tape.put(system, state); });
+            const solve::StepCounts n =
+                solve::integrate(system, run.restarts(), run.outputs(), x, options, tableau,
+                                 [&](double, const Eigen::VectorXd& state) { tape.put(system, state); });
             return Work{n.steps + n.rejected, n.rates};
           }};
 }

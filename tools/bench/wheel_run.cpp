@@ -12,11 +12,21 @@ namespace hatring::bench {
 constexpr int kHotLaps = 12;  // about 20 minutes with out lap and cool-down lap
 
 WheelRun::WheelRun(session::Mesh mesh)
-    : drive_(test::track_session(mesh, kHotLaps)), network_(network::assemble(test::track_session(mesh, kHotLaps), session::Axle::front, 65)) {
+    : drive_(test::track_session(mesh, kHotLaps)),
+      network_(network::assemble(test::track_session(mesh, kHotLaps), session::Axle::front, 65)) {
   for (int i = 0; 0.1 * i < drive_.duration(); ++i) outputs_.push_back(0.1 * i);
 }
 
-solve::WheelSystem WheelRun::system() const { return {network_, test::load_of(drive_, session::Axle::front)}; }
+solve::WheelSystem WheelRun::system() const {
+  return {network_, test::load_of(drive_, session::Axle::front)};
+}
+
+void Tape::put(const solve::WheelSystem& system, const Eigen::VectorXd& x) {
+  system.temperatures_of(x, column_);
+  for (int i = 0; i < system.nodes(); ++i)
+    if (system.network().nodes[static_cast<std::size_t>(i)].part == network::Part::air) column_[i] = 0;
+  values_.col(next_++) = column_;
+}
 
 double Tape::error(const Tape& reference) const {
   if (next_ != values_.cols() || reference.next_ != values_.cols()) return std::numeric_limits<double>::infinity();

@@ -14,8 +14,8 @@
 
 namespace hatring::bench {
 
-//! Front wheel of an invented light car: out lap, 12 hot laps and cool-down lap of an invented lap that was logged at 25 Hz
-//! with noise, about 20 minutes, then 5 minutes parked.
+//! Front wheel of an invented light car: out lap, 12 hot laps and cool-down lap of an invented lap that was logged at
+//! 25 Hz with noise, about 20 minutes, then 5 minutes parked.
 class WheelRun {
  public:
   explicit WheelRun(session::Mesh mesh);
@@ -33,14 +33,12 @@ class WheelRun {
   std::vector<double> outputs_;
 };
 
-//! Temperatures, one column an output.
+//! Temperatures, one column an output; the air in the wheel, which is no result, is left out.
 class Tape {
  public:
-  explicit Tape(const WheelRun& run) : values_(run.nodes(), static_cast<Eigen::Index>(run.outputs().size())), column_(run.nodes()) {}
-  void put(const solve::WheelSystem& system, const Eigen::VectorXd& x) {
-    system.temperatures_of(x, column_);
-    values_.col(next_++) = column_;
-  }
+  explicit Tape(const WheelRun& run)
+      : values_(run.nodes(), static_cast<Eigen::Index>(run.outputs().size())), column_(run.nodes()) {}
+  void put(const solve::WheelSystem& system, const Eigen::VectorXd& x);
   //! Largest difference of any node at any output [K]; infinite when one tape is not full or not finite.
   [[nodiscard]] double error(const Tape& reference) const;
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// export_network SESSION.yaml INCLUDES front|rear MESH INTERVAL [SPEED...]: one wheel's network as plain data, what drives it,
-// and what our solver makes of it, as JSON on stdout, for checks that solve the same network by other means.
+// export_network SESSION.yaml INCLUDES front|rear MESH INTERVAL [SPEED...]: one wheel's network as plain data, what
+// drives it, and what our solver makes of it, as JSON on stdout, for checks that solve the same network by other means.
 // Load: straight lines between rows of [time, speed, heat, applied]; a jump shows as two rows of the same time.
 // Each SPEED [m/s] adds the surfaces' conductances at that speed and 100 K above the air.
 #include <cmath>
@@ -73,10 +73,11 @@ json load_json(const std::vector<double>& restarts, const std::function<solve::L
   return rows;
 }
 
-json run(const std::string& file, const std::string& includes, session::Axle axle, const std::string& mesh, double interval,
-         const std::vector<double>& speeds) {
+json run(const std::string& file, const std::string& includes, session::Axle axle, const std::string& mesh,
+         double interval, const std::vector<double>& speeds) {
   io::ReadOptions options{.set = {}, .allowed_include_dirs = {includes}, .mesh = {}};
-  for (const session::Mesh m : {session::Mesh::lump, session::Mesh::coarse, session::Mesh::standard, session::Mesh::fine})
+  for (const session::Mesh m :
+       {session::Mesh::lump, session::Mesh::coarse, session::Mesh::standard, session::Mesh::fine})
     if (mesh == session::mesh_name(m)) options.mesh = m;
   const session::Case c = io::read_case(file, options).c;
   const session::Drive drive(c);

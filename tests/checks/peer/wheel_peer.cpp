@@ -20,13 +20,16 @@ constexpr double kSigma = 5.670374419e-8;  // [W/m2/K4]
 
 }  // namespace
 
-WheelPeer::WheelPeer(const session::Case& c, session::Axle axle, const network::Network& network, std::function<solve::Load(double)> load)
+WheelPeer::WheelPeer(const session::Case& c, session::Axle axle, const network::Network& network,
+                     std::function<solve::Load(double)> load)
     : case_(c), brake_(c.brake(axle)), network_(network), load_(std::move(load)) {
   const models::Air outside = models::air(c.air.temperature, c.air.pressure);
   for (const network::Node& n : network.nodes) {
     const std::string& name = network.materials.at(static_cast<std::size_t>(n.content));
     if (n.part == network::Part::air)
-      material_.push_back({.name = name, .conductivity = models::Curve(outside.conductivity), .specific_heat = models::Curve(outside.specific_heat)});
+      material_.push_back({.name = name,
+                           .conductivity = models::Curve(outside.conductivity),
+                           .specific_heat = models::Curve(outside.specific_heat)});
     else
       material_.push_back(c.materials.at(name));
   }
@@ -35,33 +38,40 @@ WheelPeer::WheelPeer(const session::Case& c, session::Axle axle, const network::
 
 WheelPeer::Law WheelPeer::law_of(const network::Surface& s) const {
   using namespace models;
-  const double ambient = case_.air.temperature, pressure = case_.air.pressure, wind = assumed::kWindInWheel * case_.air.wind;
+  const double ambient = case_.air.temperature, pressure = case_.air.pressure,
+               wind = assumed::kWindInWheel * case_.air.wind;
   const double tyre = case_.car.tyre_radius, diameter = brake_.rotor.ring.outer_diameter, area = s.scale;
   const Air outside = air(ambient, pressure);
   const auto film = [=](double d) { return air(ambient + d / 2, pressure); };
-  const auto still = [=](double d, double size) { return assumed::kEnclosure * natural_plate(ambient + d, ambient, size, pressure); };
+  const auto still = [=](double d, double size) {
+    return assumed::kEnclosure * natural_plate(ambient + d, ambient, size, pressure);
+  };
   const auto body = [=](double size) -> Law {
     return [=](double v, double d) {
-      return area * combine(still(d, size), crossflow_cylinder(std::hypot(assumed::kAirSpeedInWheel * v, wind), size, film(d)));
+      return area * combine(still(d, size),
+                            crossflow_cylinder(std::hypot(assumed::kAirSpeedInWheel * v, wind), size, film(d)));
     };
   };
   const auto edge = [=](double radius) -> Law {
     return [=](double v, double d) { return area * combine(still(d, radius), disc_face(v / tyre, radius, film(d))); };
   };
   const session::Ring& ring = brake_.rotor.ring;
-  const VaneGeometry vanes{ring.outer_diameter / 2, ring.inner_diameter / 2, ring.thickness - 2 * ring.cheek_thickness, ring.vanes.thickness, ring.vanes.count};
+  const VaneGeometry vanes{ring.outer_diameter / 2, ring.inner_diameter / 2, ring.thickness - 2 * ring.cheek_thickness,
+                           ring.vanes.thickness, ring.vanes.count};
 
   double inner = 0, outer = 0;
   if (std::sscanf(s.law.c_str(), "ring face %lf to %lf m", &inner, &outer) == 2) {
     return [=](double v, double d) {
       const double road = solid_disc_road(v, diameter, film(d)), free = disc_band(v / tyre, inner, outer, film(d));
-      const double level = v > 0 ? std::exp(assumed::kRoadWeight * std::log(road) + (1 - assumed::kRoadWeight) * std::log(free)) : 0;
+      const double level =
+          v > 0 ? std::exp(assumed::kRoadWeight * std::log(road) + (1 - assumed::kRoadWeight) * std::log(free)) : 0;
       return area * combine(still(d, diameter), combine(level, flat_plate(wind, diameter, film(d))));
     };
   }
   if (s.law == "vane passages") {
     return [=](double v, double d) {
-      const double rising = assumed::kStillPassage * vane_wetted_area(vanes) * still(d, vanes.outer_radius - vanes.inner_radius);
+      const double rising =
+          assumed::kStillPassage * vane_wetted_area(vanes) * still(d, vanes.outer_radius - vanes.inner_radius);
       return area * combine(rising, vane_conductance(v / tyre, vanes, outside, assumed::kVaneFlowFactor));
     };
   }
@@ -70,7 +80,8 @@ WheelPeer::Law WheelPeer::law_of(const network::Surface& s) const {
     return [=](double v, double d) {
       const double carried = outside.density * hose * efficiency * v * outside.specific_heat;
       if (carried <= 0) return 0.0;
-      const double wall = vane_wetted_area(vanes) * flat_plate(efficiency * v, vanes.outer_radius - vanes.inner_radius, film(d));
+      const double wall =
+          vane_wetted_area(vanes) * flat_plate(efficiency * v, vanes.outer_radius - vanes.inner_radius, film(d));
       return area * carried * (1 - std::exp(-wall / carried));
     };
   }
@@ -122,7 +133,8 @@ void WheelPeer::rates(double time, const double* t, double* rate) const {
   for (const network::Radiation& r : network_.radiations)
     flow(r.a, r.b, kSigma * r.factor * (std::pow(t[r.a], 4) - std::pow(other(r.b), 4)));
 
-  for (std::size_t i = 0; i < heat.size(); ++i) rate[i] = heat[i] / (network_.nodes[i].mass * material_[i].specific_heat(t[i]));
+  for (std::size_t i = 0; i < heat.size(); ++i)
+    rate[i] = heat[i] / (network_.nodes[i].mass * material_[i].specific_heat(t[i]));
 }
 
 }  // namespace hatring::test

@@ -18,14 +18,16 @@ namespace hatring::test {
 class WheelPeer {
  public:
   //! \param c, network and load outlive the peer. The wheel must have no shield.
-  WheelPeer(const session::Case& c, session::Axle axle, const network::Network& network, std::function<solve::Load(double)> load);
+  WheelPeer(const session::Case& c, session::Axle axle, const network::Network& network,
+            std::function<solve::Load(double)> load);
 
   //! dT/dt [K/s] of every node.
   void rates(double time, const double* temperature, double* rate) const;
 
   //! Temperatures at each of `outputs`, integrated anew between restarts.
   //! \throws std::runtime_error when CVODE gives up
-  [[nodiscard]] std::vector<std::vector<double>> solve(const std::vector<double>& restarts, const std::vector<double>& outputs);
+  [[nodiscard]] std::vector<std::vector<double>> solve(const std::vector<double>& restarts,
+                                                       const std::vector<double>& outputs);
 
  private:
   using Law = std::function<double(double speed, double difference)>;
@@ -35,7 +37,7 @@ class WheelPeer {
   const session::Brake& brake_;
   const network::Network& network_;
   std::function<solve::Load(double)> load_;
-  double begin_ = 0, end_ = 0;  // the load is asked strictly inside
+  double begin_ = 0, end_ = 0;              // the load is asked strictly inside
   std::vector<models::Material> material_;  // by node
   std::vector<Law> laws_;                   // by surface [W/K]
 };

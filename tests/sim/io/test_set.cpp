@@ -23,7 +23,7 @@ std::vector<Diagnostic> errors_with(const std::string& set) {
 
 }  // namespace
 
-TEST_CASE("--set changes values, adds keys and reaches into lists") {
+TEST_CASE("the option --set changes values, adds keys and reaches into lists") {
   CHECK(with({"car.mass=1200 kg"}).car.mass == 1200);
   CHECK_THAT(with({"air.temperature = 35 degC"}).air.temperature, WithinRel(308.15, 1e-12));
   CHECK(std::get<session::ParkStep>(with({"session.1.park=5 min"}).session[1]).duration == 300);
@@ -34,13 +34,13 @@ TEST_CASE("--set changes values, adds keys and reaches into lists") {
   CHECK(with({"session.0.trace.speed.values.1=144"}).traces[0].speed[1] == 40);
 }
 
-TEST_CASE("--set of a wheel that is an alias changes that wheel only") {
+TEST_CASE("the option --set of a wheel that is an alias changes that wheel only") {
   const session::Case c = with({"brakes.rear.pads.thickness=8 mm"});
   CHECK_THAT(c.brakes.rear.pads.thickness, WithinRel(0.008, 1e-12));
   CHECK_THAT(c.brakes.front.pads.thickness, WithinRel(0.014, 1e-12));
 }
 
-TEST_CASE("--set says what is wrong, with its own name as the place") {
+TEST_CASE("the option --set says what is wrong, with its own name as the place") {
   struct Wrong {
     std::string set, file, key_path, message, hint;
   };

@@ -17,7 +17,9 @@ using session::Mesh;
 
 constexpr double kHighestSpeed = 65;
 
-Network front(const session::Case& c) { return assemble(c, Axle::front, kHighestSpeed); }
+Network front(const session::Case& c) {
+  return assemble(c, Axle::front, kHighestSpeed);
+}
 
 double mass_of(const Network& net, Part part) {
   double sum = 0;
@@ -110,8 +112,8 @@ TEST_CASE("nodes weigh what the geometry gives, on every mesh") {
     const session::Case c = test::track_case(mesh);
     const Network net = front(c);
     const session::Ring& ring = c.brakes.front.rotor.ring;
-    const models::VaneGeometry vanes{ring.outer_diameter / 2, ring.inner_diameter / 2, ring.thickness - 2 * ring.cheek_thickness,
-                                     ring.vanes.thickness, ring.vanes.count};
+    const models::VaneGeometry vanes{ring.outer_diameter / 2, ring.inner_diameter / 2,
+                                     ring.thickness - 2 * ring.cheek_thickness, ring.vanes.thickness, ring.vanes.count};
     const double iron = c.materials.at("iron").density * models::vented_ring_volume(ring.cheek_thickness, vanes);
     const session::Pads& pads = c.brakes.front.pads;
     CAPTURE(static_cast<int>(mesh));
@@ -128,7 +130,8 @@ TEST_CASE("nodes weigh what the geometry gives, on every mesh") {
     for (const Face& f : net.faces) face += f.area;
     CHECK(share == Approx(1));
     // The coarsest meshes have no unrubbed band.
-    if (mesh >= Mesh::standard) CHECK(face == Approx(2 * models::annulus_area(ring.swept_inner_diameter / 2, ring.outer_diameter / 2)));
+    if (mesh >= Mesh::standard)
+      CHECK(face == Approx(2 * models::annulus_area(ring.swept_inner_diameter / 2, ring.outer_diameter / 2)));
   }
 }
 
@@ -148,7 +151,7 @@ TEST_CASE("a weighed ring and hat keep their weighed mass and a remark tells whe
   CHECK_THAT(heavy.remarks[0], Contains("front ring") && Contains("+30 %"));
 }
 
-TEST_CASE("a pinned link family conducts the given total; pinned to nothing it is gone") {
+TEST_CASE("a pinned link family conducts the given total, pinned to nothing it is gone") {
   session::Case c = test::track_case(Mesh::standard);
   c.physics.links = {{"hat_hub", 12}, {"ring_hat", 3.5}};
   const Network net = front(c);
@@ -177,11 +180,11 @@ TEST_CASE("initial temperatures reach the nodes they name") {
   c.initial.node = {{"ring_mean", 500}, {"pad_outboard", 420}, {"fluid", 350}};
   const Network net = front(c);
   for (const Node& n : net.nodes) {
-    const double expected = n.part == Part::ring                            ? 500
-                            : n.name.starts_with("pad.outboard")            ? 420
-                            : n.part == Part::fluid                         ? 350
-                            : n.part == Part::air                           ? c.air.temperature
-                                                                            : 310;
+    const double expected = n.part == Part::ring                 ? 500
+                            : n.name.starts_with("pad.outboard") ? 420
+                            : n.part == Part::fluid              ? 350
+                            : n.part == Part::air                ? c.air.temperature
+                                                                 : 310;
     CAPTURE(n.name);
     CHECK(n.temperature == expected);
   }

@@ -36,7 +36,8 @@ std::vector<Named> laws(const Cooling& cooling) {
 }  // namespace
 
 TEST_CASE(
-    "tables give the real cooling laws within 0.5 % above 5 m/s and 20 K (rim 1.2 %, its flow turns turbulent within a few "
+    "tables give the real cooling laws within 0.5 % above 5 m/s and 20 K (rim 1.2 %, its flow turns turbulent within a "
+    "few "
     "m/s), within 1 % of their scale elsewhere") {
   const session::Case c = test::track_case(session::Mesh::standard);
   const Cooling cooling(c, session::Axle::front);
@@ -50,8 +51,10 @@ TEST_CASE(
       const double speed = kHighestSpeed * unit(random), difference = -100 + 1100 * unit(random);
       const double exact = law(speed, difference), got = table(grid.locate(speed), difference);
       const double scale = law(5, 100);  // what the surface conducts when it is merely warm and hardly moves
-      if (speed > 5 && std::abs(difference) > 20) worst = std::max(worst, std::abs(got / exact - 1));
-      else worst_slow = std::max(worst_slow, std::abs(got - exact) / std::max(exact, scale));
+      if (speed > 5 && std::abs(difference) > 20)
+        worst = std::max(worst, std::abs(got / exact - 1));
+      else
+        worst_slow = std::max(worst_slow, std::abs(got - exact) / std::max(exact, scale));
     }
     CAPTURE(name, worst, worst_slow);
     CHECK(worst < (std::string(name) == "ring rim" ? 0.012 : 0.005));
@@ -61,7 +64,9 @@ TEST_CASE(
 
 TEST_CASE("tables are exact at their points and for what a cubic can hold") {
   const ConductanceGrid grid(kHighestSpeed);
-  const Law law = [](double v, double d) { return (2 + std::sqrt(v)) * (5 + std::copysign(std::sqrt(std::abs(d)), d) / 10); };
+  const Law law = [](double v, double d) {
+    return (2 + std::sqrt(v)) * (5 + std::copysign(std::sqrt(std::abs(d)), d) / 10);
+  };
   const ConductanceTable table(grid, law);
   for (int i = 0; i < ConductanceGrid::kSpeeds; ++i)
     for (int j = 0; j < ConductanceGrid::kDifferences; ++j)
@@ -99,7 +104,7 @@ TEST_CASE("heat flow from a table is C1 in difference and in speed, and with_slo
   }
 }
 
-TEST_CASE("beyond the table its edge is held; what is not a number never becomes an index") {
+TEST_CASE("beyond the table its edge is held, and what is not a number never becomes an index") {
   const ConductanceGrid grid(kHighestSpeed);
   const ConductanceTable table(grid, [](double v, double d) { return 1 + v + 0.01 * d; });
   const double hottest = grid.difference(ConductanceGrid::kDifferences - 1);

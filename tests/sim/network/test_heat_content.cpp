@@ -17,7 +17,8 @@ TEST_CASE("temperature of the enthalpy of a temperature is that temperature, wit
   for (const auto& [name, material] : test::track_case(session::Mesh::standard).materials) {
     const HeatContent content(material);
     double worst = 0;
-    for (double t = kLowest; t <= kHighest; t += 0.37) worst = std::max(worst, std::abs(content.temperature(content.enthalpy(t)) - t));
+    for (double t = kLowest; t <= kHighest; t += 0.37)
+      worst = std::max(worst, std::abs(content.temperature(content.enthalpy(t)) - t));
     CAPTURE(name, worst);
     CHECK(worst < 3e-4);
   }
@@ -35,14 +36,16 @@ TEST_CASE("temperature rises with enthalpy everywhere, beyond the table too, and
     last = v.temperature;
     const double numeric = (content.temperature(h + 1) - content.temperature(h - 1)) / 2;
     CHECK(v.slope == Approx(numeric).epsilon(1e-4));
-    if (h > low + 5000 && h < high - 5000) CHECK(1 / v.slope == Approx(iron.specific_heat(v.temperature)).epsilon(2e-3));
+    if (h > low + 5000 && h < high - 5000)
+      CHECK(1 / v.slope == Approx(iron.specific_heat(v.temperature)).epsilon(2e-3));
   }
 }
 
 TEST_CASE("resistivity follows 1/k(T) and is held beyond the table") {
   const models::Material iron = test::track_case(session::Mesh::standard).materials.at("iron");
   const HeatContent content(iron);
-  for (double t = 200; t < 1700; t += 13) CHECK(content.at(content.enthalpy(t)).resistivity == Approx(1 / iron.conductivity(t)).epsilon(1e-4));
+  for (double t = 200; t < 1700; t += 13)
+    CHECK(content.at(content.enthalpy(t)).resistivity == Approx(1 / iron.conductivity(t)).epsilon(1e-4));
   CHECK(content.at(content.enthalpy(kHighest) + 1e6).resistivity == Approx(1 / iron.conductivity(kHighest)));
   CHECK(content.at(content.enthalpy(kLowest) - 1e5).resistivity == Approx(1 / iron.conductivity(kLowest)));
 }

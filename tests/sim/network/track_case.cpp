@@ -13,7 +13,9 @@ Curve curve(std::vector<double> celsius, std::vector<double> values) {
   return {std::move(celsius), std::move(values)};
 }
 
-void add(session::Case& c, models::Material m) { c.materials[m.name] = std::move(m); }
+void add(session::Case& c, models::Material m) {
+  c.materials[m.name] = std::move(m);
+}
 
 // Invented, of the usual size.
 void add_materials(session::Case& c) {

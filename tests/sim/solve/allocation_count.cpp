@@ -13,7 +13,9 @@
 
 #ifdef HATRING_SANITIZER_OWNS_MALLOC
 
-long hatring::test::allocations() { return -1; }
+long hatring::test::allocations() {
+  return -1;
+}
 
 #else
 
@@ -28,6 +30,8 @@ extern "C" void* malloc(std::size_t size) {
   return __libc_malloc(size);
 }
 
-long hatring::test::allocations() { return count; }
+long hatring::test::allocations() {
+  return count;
+}
 
 #endif

@@ -8,7 +8,10 @@ namespace hatring::test {
 using network::Network;
 
 models::Material plain_material(double specific_heat, double conductivity) {
-  return {.name = "plain", .density = 7200, .conductivity = models::Curve(conductivity), .specific_heat = models::Curve(specific_heat)};
+  return {.name = "plain",
+          .density = 7200,
+          .conductivity = models::Curve(conductivity),
+          .specific_heat = models::Curve(specific_heat)};
 }
 
 models::Material curved_material() {
@@ -57,7 +60,8 @@ namespace {
 Network chain(Network net, int content) {
   const double mass[] = {0.4, 0.6, 0.9, 0.5};
   for (int i = 0; i < 4; ++i)
-    net.add({"cell" + std::to_string(i + 1), network::Part::ring, mass[i], content, kAmbientTemperature + 200 - 40 * i});
+    net.add(
+        {"cell" + std::to_string(i + 1), network::Part::ring, mass[i], content, kAmbientTemperature + 200 - 40 * i});
   net.add({"pad", network::Part::pad, 0.2, 0, kAmbientTemperature + 60});
   for (int i = 0; i < 3; ++i) net.link({i, i + 1, 0.5, 0.4, 0.01, 0, "ring"});
   net.link(3, 4, 0.8, "pad");
@@ -97,7 +101,9 @@ solve::Load smooth_load(double time) {
   return {.speed = 35 + 15 * std::cos(0.35 * time), .heat = 30e3 * pulse * pulse, .applied = pulse * pulse};
 }
 
-solve::StepOptions fixed_step(double step) { return {.absolute = 1e12, .relative = 0, .largest_step = step}; }
+solve::StepOptions fixed_step(double step) {
+  return {.absolute = 1e12, .relative = 0, .largest_step = step};
+}
 
 Eigen::VectorXd march_explicit(solve::WheelSystem& system, const Eigen::VectorXd& start, double duration, int steps) {
   const double h = duration / steps;

@@ -27,7 +27,7 @@ network::NodeId add_node(network::Network& net, const std::string& name, double 
 //! Two nodes above ambient: C1 dT1/dt = -(G+g1) T1 + G T2, C2 dT2/dt = G T1 - (G+g2) T2.
 struct TwoNodes {
   double c1 = 3500, c2 = 900, link = 25, loss1 = 9, loss2 = 4;  // [J/K], [W/K]
-  double start1 = 380, start2 = 60;                               // above ambient [K]
+  double start1 = 380, start2 = 60;                             // above ambient [K]
   [[nodiscard]] network::Network network() const;
   //! Exact temperatures above ambient at a time [K].
   [[nodiscard]] std::pair<double, double> exact(double time) const;
@@ -47,7 +47,8 @@ struct TwoNodes {
 
 //! State after `steps` equal steps over `duration`.
 template <class System>
-[[nodiscard]] Eigen::VectorXd march(System& system, const Eigen::VectorXd& start, double duration, int steps, const solve::Tableau& tableau) {
+[[nodiscard]] Eigen::VectorXd march(System& system, const Eigen::VectorXd& start, double duration, int steps,
+                                    const solve::Tableau& tableau) {
   const double step = duration / steps;
   solve::LinearlyImplicitStepper<System> stepper(system.nodes(), system.integrals(), tableau, fixed_step(step));
   stepper.initialize(start, 0, step);
@@ -56,6 +57,7 @@ template <class System>
 }
 
 //! The same by the classical fourth-order Runge-Kutta method, which knows nothing of linearise().
-[[nodiscard]] Eigen::VectorXd march_explicit(solve::WheelSystem& system, const Eigen::VectorXd& start, double duration, int steps);
+[[nodiscard]] Eigen::VectorXd march_explicit(solve::WheelSystem& system, const Eigen::VectorXd& start, double duration,
+                                             int steps);
 
 }  // namespace hatring::test

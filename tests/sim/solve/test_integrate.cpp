@@ -11,7 +11,8 @@ struct Seen {
   std::vector<double> times, first;  // [s], [K]
 };
 
-Seen record(WheelSystem& system, const std::vector<double>& restarts, const std::vector<double>& outputs, const StepOptions& options = {}) {
+Seen record(WheelSystem& system, const std::vector<double>& restarts, const std::vector<double>& outputs,
+            const StepOptions& options = {}) {
   Seen seen;
   Eigen::VectorXd x = system.initial_state(), t(system.nodes());
   (void)integrate(system, restarts, outputs, x, options, ros34pw2(), [&](double time, const Eigen::VectorXd& state) {
@@ -50,7 +51,8 @@ TEST_CASE("a load that jumps at a restart is met exactly: heat in = power times 
   test::add_node(net, "pad", 100, test::kAmbientTemperature);
   net.rubbings.push_back({.ring = 0, .pad = 1, .share = 1});
   net.fixed_ring_share = 1;
-  // Inside [1, 1.5) and [4, 4.001): on; the load is asked strictly inside the stretch, whatever it says at the jump itself.
+  // Inside [1, 1.5) and [4, 4.001): on; the load is asked strictly inside the stretch, whatever it says at the jump
+  // itself.
   WheelSystem system(net, [](double t) {
     const bool on = (t > 1 && t < 1.5) || (t > 4 && t < 4.001);
     return Load{.heat = on ? 2e5 : -1e9 * (t == 1 || t == 1.5)};

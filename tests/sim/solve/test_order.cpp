@@ -44,7 +44,8 @@ double error(const WheelSystem& system, const Eigen::VectorXd& x, const Eigen::V
   return (a - b).lpNorm<Eigen::Infinity>();
 }
 
-double observed_order(const network::Network& net, const std::function<Load(double)>& load, const Tableau& tableau, double factor = 1) {
+double observed_order(const network::Network& net, const std::function<Load(double)>& load, const Tableau& tableau,
+                      double factor = 1) {
   WheelSystem system(net, load);
   Skewed skewed(system, factor);
   const Eigen::VectorXd start = system.initial_state();
@@ -56,7 +57,9 @@ double observed_order(const network::Network& net, const std::function<Load(doub
   return std::log2(coarse / fine);
 }
 
-Load no_load(double) { return {}; }
+Load no_load(double) {
+  return {};
+}
 
 }  // namespace
 
@@ -64,7 +67,8 @@ TEST_CASE("ROS34PW2 is of order 3 on a constant-coefficient network, driven or n
   const network::Network net = test::linear_chain();
   for (const double factor : {1.0, 0.7, 1.3}) {
     CAPTURE(factor);
-    const double free = observed_order(net, no_load, ros34pw2(), factor), driven = observed_order(net, test::smooth_load, ros34pw2(), factor);
+    const double free = observed_order(net, no_load, ros34pw2(), factor),
+                 driven = observed_order(net, test::smooth_load, ros34pw2(), factor);
     CAPTURE(free, driven);
     CHECK(free > 2.8);
     CHECK(driven > 2.8);

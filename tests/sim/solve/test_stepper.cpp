@@ -63,7 +63,10 @@ TEST_CASE("the interpolated state meets the states at both ends of the step") {
 TEST_CASE("a step, its factorisation and its interpolation touch no heap") {
   const long before_vector = test::allocations();
   if (before_vector < 0) return;  // a sanitizer owns malloc
-  { const Eigen::VectorXd counted = Eigen::VectorXd::Ones(100); CHECK(counted.sum() == 100); }
+  {
+    const Eigen::VectorXd counted = Eigen::VectorXd::Ones(100);
+    CHECK(counted.sum() == 100);
+  }
   REQUIRE(test::allocations() > before_vector);  // the counter counts
 
   for (const Tableau* tableau : {&ros34pw2(), &rodas3()}) {

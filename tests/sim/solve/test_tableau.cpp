@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Order conditions as in Hairer and Wanner II, sec. IV.7 (exact Jacobian: tables 7.1 and 7.2) and, for W-methods with any
-// matrix, the wider set of Steihaug and Wolfbrandt 1979.
+// Order conditions as in Hairer and Wanner II, sec. IV.7 (exact Jacobian: tables 7.1 and 7.2) and, for W-methods with
+// any matrix, the wider set of Steihaug and Wolfbrandt 1979.
 #include <Eigen/LU>
 #include <catch2/catch.hpp>
 
@@ -11,7 +11,9 @@ namespace {
 
 constexpr double kRound = 2e-14;
 
-double sum(const Tableau::Vector& b, const Tableau::Vector& v) { return b.dot(v); }
+double sum(const Tableau::Vector& b, const Tableau::Vector& v) {
+  return b.dot(v);
+}
 
 // Every condition of order 1 to 3 that a W-method of order 3 meets for the weights b, up to `order`.
 void check_w_conditions(const Tableau& t, const Tableau::Vector& b, int order) {
@@ -63,7 +65,8 @@ double stability(const Tableau& t, const Tableau::Vector& b, double z) {
 
 }  // namespace
 
-TEST_CASE("ROS34PW2 (Rang and Angermann 2005) meets every W-method condition of order 3, its embedded method of order 2") {
+TEST_CASE(
+    "ROS34PW2 (Rang and Angermann 2005) meets every W-method condition of order 3, its embedded method of order 2") {
   const Tableau& t = ros34pw2();
   check_form(t);
   check_w_conditions(t, t.b, 3);
@@ -73,7 +76,9 @@ TEST_CASE("ROS34PW2 (Rang and Angermann 2005) meets every W-method condition of 
   CHECK((t.b - t.b_embedded).norm() > 0.1);
 }
 
-TEST_CASE("RODAS3 (Sandu and others 1997) meets the conditions of order 3 with the exact Jacobian, its embedded method of order 2") {
+TEST_CASE(
+    "RODAS3 (Sandu and others 1997) meets the conditions of order 3 with the exact Jacobian, its embedded method of "
+    "order 2") {
   const Tableau& t = rodas3();
   check_form(t);
   check_rosenbrock_conditions(t, t.b, 3);

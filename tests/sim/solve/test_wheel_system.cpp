@@ -50,7 +50,8 @@ TEST_CASE("the matrix is the exact derivative where only convection, radiation t
   CHECK(missing_from_matrix(net, {.speed = 20, .heat = 2e4, .applied = 0.7}) < 1e-5);
 }
 
-TEST_CASE("what the matrix leaves out, dk/dT and the difference of T^3 of two radiating nodes, stays small beside the rest") {
+TEST_CASE(
+    "what the matrix leaves out, dk/dT and the difference of T^3 of two radiating nodes, stays small beside the rest") {
   const double missing = missing_from_matrix(test::curved_chain(), {.speed = 20, .heat = 2e4, .applied = 0.7});
   CAPTURE(missing);
   CHECK(missing > 1e-4);  // it is left out
@@ -97,11 +98,13 @@ namespace {
 // Half a disc under one face: `cells` equal cells, heated by friction alone, all of it into the ring.
 struct Slab {
   explicit Slab(int cells) : net(test::bare_network()), d(0.01 / cells) {
-    for (int i = 0; i < cells; ++i) net.add({"cell" + std::to_string(i), network::Part::ring, 7200 * kArea * d, 0, 300});
+    for (int i = 0; i < cells; ++i)
+      net.add({"cell" + std::to_string(i), network::Part::ring, 7200 * kArea * d, 0, 300});
     net.add({"pad", network::Part::pad, 1, 0, 300});
     for (int i = 0; i + 1 < cells; ++i) net.link({i, i + 1, d / 2 / kArea, d / 2 / kArea, 0, 0, "ring"});
     net.rubbings.push_back({.ring = 0, .pad = cells, .share = 1, .contact = 0, .shape_ring = d / 2 / kArea});
-    net.faces.push_back({.cell = 0, .below = cells > 1 ? 1 : -1, .shape = d / kArea, .area = kArea, .link = cells > 1 ? 0 : -1});
+    net.faces.push_back(
+        {.cell = 0, .below = cells > 1 ? 1 : -1, .shape = d / kArea, .area = kArea, .link = cells > 1 ? 0 : -1});
     net.fixed_ring_share = 1;
   }
   static constexpr double kArea = 0.05, kConductivity = 50;  // [m2], [W/m/K] of the plain material
@@ -117,7 +120,8 @@ TEST_CASE("the face temperature is exact for a profile that is a parabola, as un
     const double power = 40e3, length = 0.01, flux = power / Slab::kArea;
     // Insulated at the far side: T = 500 + flux / (2 k L) (L - x)^2, exact in the mean of each cell.
     const auto mean = [&](double from, double to) {
-      return 500 + flux / (2 * Slab::kConductivity * length) * (std::pow(length - from, 3) - std::pow(length - to, 3)) / (3 * (to - from));
+      return 500 + flux / (2 * Slab::kConductivity * length) * (std::pow(length - from, 3) - std::pow(length - to, 3)) /
+                       (3 * (to - from));
     };
     const Load load{.heat = power, .applied = 1};
     WheelSystem system(slab.net, [load](double) { return load; });
@@ -157,7 +161,8 @@ Losses lost(const Eigen::VectorXd& t, double speed) {
 
 }  // namespace
 
-TEST_CASE("first law: heat in - stored - lost closes to round-off at any tolerance, k(T), c(T) and radiation included") {
+TEST_CASE(
+    "first law: heat in - stored - lost closes to round-off at any tolerance, k(T), c(T) and radiation included") {
   const network::Network net = test::curved_chain();
   for (const double tolerance : {1.0, 0.02}) {
     for (const Tableau* tableau : {&ros34pw2(), &rodas3()}) {
@@ -169,7 +174,8 @@ TEST_CASE("first law: heat in - stored - lost closes to round-off at any toleran
       (void)integrate(system, {0, 11, 60}, {}, x, options, *tableau, [](double, const Eigen::VectorXd&) {});
       const int n = system.nodes();
       const double friction = x[n + WheelSystem::kFriction], stored = (x - start).head(n).sum();
-      const double out = x[n + WheelSystem::kConvection] + x[n + WheelSystem::kRadiation] + x[n + WheelSystem::kWheelLoss];
+      const double out =
+          x[n + WheelSystem::kConvection] + x[n + WheelSystem::kRadiation] + x[n + WheelSystem::kWheelLoss];
       CAPTURE(tolerance, tableau->name, friction, stored, out);
       CHECK(friction > 5e5);
       CHECK(std::abs(friction - stored - out) < 1e-11 * friction);
@@ -189,15 +195,16 @@ TEST_CASE("losses summed a second way, from recorded temperatures and the laws, 
   for (int i = 0; i <= kIntervals; ++i) times.push_back(kEvery * i);
   Losses sum;
   int i = 0;
-  (void)integrate(system, {0, times.back()}, times, x, options, ros34pw2(), [&](double time, const Eigen::VectorXd& state) {
-    system.temperatures_of(state, t);
-    const Losses now = lost(t, test::smooth_load(time).speed);
-    const double weight = kEvery / 3 * (i == 0 || i == kIntervals ? 1 : i % 2 == 1 ? 4 : 2);
-    sum.brake += weight * now.brake;
-    sum.radiated += weight * now.radiated;
-    sum.wheel += weight * now.wheel;
-    ++i;
-  });
+  (void)integrate(system, {0, times.back()}, times, x, options, ros34pw2(),
+                  [&](double time, const Eigen::VectorXd& state) {
+                    system.temperatures_of(state, t);
+                    const Losses now = lost(t, test::smooth_load(time).speed);
+                    const double weight = kEvery / 3 * (i == 0 || i == kIntervals ? 1 : i % 2 == 1 ? 4 : 2);
+                    sum.brake += weight * now.brake;
+                    sum.radiated += weight * now.radiated;
+                    sum.wheel += weight * now.wheel;
+                    ++i;
+                  });
   REQUIRE(i == kIntervals + 1);
   const int n = system.nodes();
   CHECK(x[n + WheelSystem::kConvection] == Approx(sum.brake).epsilon(1e-4));

@@ -77,7 +77,7 @@ async function readsAndSwitches(context, url, run) {
 
   // The units switch: temperatures with offset, margins by scale alone, lengths in mm and thou.
   const hat = run.verdicts[0];
-  const fact = (title, name) => text(page, `.verdict:has(h3:text("${title}")) .${name} dd`);
+  const fact = (title, name) => text(page, `.verdict:has(h3:has-text("${title}")) .${name} dd`);
   assert.equal(await fact('Front hat', 'value'), `${Math.round(hat.value - 273.15)}\u00a0°C`);
   assert.equal(await fact('Front hat', 'margin'), `${Math.round(-hat.margin)}\u00a0°C over`);
   assert.equal(await fact('Front joint', 'value'), `${(1e3 * run.verdicts[3].value).toFixed(2)}\u00a0mm`);
@@ -200,7 +200,7 @@ async function toleratesLittle(context) {
     cautions: ['An estimate.'],
   });
   const { page, faults } = await open(context, url);
-  assert.match(await text(page, '.answer h2'), /Not judged\. Nothing was heated\./);
+  assert.match(await text(page, '.answer h2'), /Nothing was heated\./);
   assert.ok(await page.getByText('An estimate.').isVisible());
   assert.deepEqual(faults, []);
   await page.close();
