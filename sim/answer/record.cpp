@@ -58,22 +58,43 @@ std::vector<double> windowed_rate(const std::vector<double>& time, const std::ve
   return out;
 }
 
+// Thermal strain from 20 degC, linear between points 1 K apart: each recorded moment asks for every ring node.
+class StrainTable {
+ public:
+  StrainTable() = default;
+  StrainTable(const models::Material& m, bool constant) {
+    const double alpha = m.mean_expansion(models::kReferenceTemperature);
+    for (double t = kLowest; t <= kHighest; t += 1)
+      values_.push_back(constant ? alpha * (t - models::kReferenceTemperature) : m.thermal_strain(t));
+  }
+  [[nodiscard]] double operator()(double t) const {
+    const double u = std::clamp(t - kLowest, 0.0, static_cast<double>(values_.size() - 2));
+    const auto i = static_cast<std::size_t>(u);
+    return values_[i] + (t - kLowest - static_cast<double>(i)) * (values_[i + 1] - values_[i]);
+  }
+
+ private:
+  static constexpr double kLowest = 173.15, kHighest = 1773.15;
+  std::vector<double> values_;
+};
+
 // Hat and ring at the bolt circle.
 class JointMovement {
  public:
-  JointMovement(const session::Case& c, session::Axle axle, const network::Network& net)
-      : rotor_(c.brake(axle).rotor), c_(c) {
+  JointMovement(const session::Case& c, session::Axle axle, const network::Network& net) : rotor_(c.brake(axle).rotor) {
     for (const network::Node& n : net.nodes)
       if (n.part == network::Part::ring) ring_mass_ += n.mass;
     applicable_ = rotor_.joint.kind != session::JointKind::one_piece;
     if (!applicable_) return;
-    iron_ = &c.materials.at(rotor_.ring.material);
-    hat_ = &c.materials.at(rotor_.hat.material);
+    const models::Material& iron = c.materials.at(rotor_.ring.material);
+    const models::Material& hat = c.materials.at(rotor_.hat.material);
+    iron_ = StrainTable(iron, c.physics.constant_properties);
+    hat_ = StrainTable(hat, c.physics.constant_properties);
     const double bell = 0.5 * (rotor_.hat.outer_diameter - rotor_.hat.wall_thickness);
     const double width =
         rotor_.joint.bolt_circle / 2 + 1.25 * rotor_.joint.fastener_diameter - 0.5 * rotor_.hat.outer_diameter;
     restraint_ =
-        models::bell_restraint(bell, rotor_.hat.wall_thickness, width, rotor_.hat.flange_thickness, hat_->poisson);
+        models::bell_restraint(bell, rotor_.hat.wall_thickness, width, rotor_.hat.flange_thickness, hat.poisson);
   }
   [[nodiscard]] bool applicable() const { return applicable_; }
 
@@ -83,23 +104,17 @@ class JointMovement {
     double mean = 0;
     for (std::size_t i = 0; i < net.nodes.size(); ++i)
       if (net.nodes[i].part == network::Part::ring)
-        mean += net.nodes[i].mass / ring_mass_ * strain(*iron_, t[static_cast<Eigen::Index>(i)]);
+        mean += net.nodes[i].mass / ring_mass_ * iron_(t[static_cast<Eigen::Index>(i)]);
     const double bolt = rotor_.joint.bolt_circle / 2;
-    return models::differential_expansion(
-        models::ring_growth(rotor_.ring.inner_diameter / 2, bolt, mean, strain(*iron_, lug)),
-        models::hat_growth(bolt, strain(*hat_, flange), strain(*hat_, bell), restraint_));
+    return models::differential_expansion(models::ring_growth(rotor_.ring.inner_diameter / 2, bolt, mean, iron_(lug)),
+                                          models::hat_growth(bolt, hat_(flange), hat_(bell), restraint_));
   }
 
  private:
-  [[nodiscard]] double strain(const models::Material& m, double t) const {
-    if (!c_.physics.constant_properties) return m.thermal_strain(t);
-    return m.mean_expansion(models::kReferenceTemperature) * (t - models::kReferenceTemperature);
-  }
   const session::Rotor& rotor_;
-  const session::Case& c_;
   bool applicable_ = false;
   double ring_mass_ = 0, restraint_ = 0;
-  const models::Material *iron_ = nullptr, *hat_ = nullptr;
+  StrainTable iron_, hat_;
 };
 
 // Friction at the pads and the line pressure that the trace's deceleration needs.

@@ -176,7 +176,7 @@ std::optional<Table> read_table(Reader& reader, const Node& node, Quantity kind,
   }
   const Reader::Scope scope(reader, "values");
   if (!in_range(reader, *v, range)) return std::nullopt;
-  return Table{std::move(t->values), std::move(v->values)};
+  return Table{t->values, v->values};
 }
 
 }  // namespace hatring::io

@@ -113,8 +113,8 @@ void write_text(const H5::Group& group, const Label& label, const std::string& t
   describe(data, label);
 }
 
-Hdf5Table::Hdf5Table(H5::Group group, std::size_t rows)
-    : group_(std::move(group)),
+Hdf5Table::Hdf5Table(const H5::Group& group, std::size_t rows)
+    : group_(group),
       rows_(rows),
       space_(1, &rows_),
       plain_(without_times(H5::DSetCreatPropList())),
@@ -122,18 +122,18 @@ Hdf5Table::Hdf5Table(H5::Group group, std::size_t rows)
   missing_is_nan_.setFillValue(H5::PredType::NATIVE_DOUBLE, &kNan);
 }
 
-Hdf5Table::Hdf5Table(H5::Group group, const Label& scale, const std::vector<double>& values)
-    : Hdf5Table(std::move(group), values.size()) {
+Hdf5Table::Hdf5Table(const H5::Group& group, const Label& scale, const std::vector<double>& values)
+    : Hdf5Table(group, values.size()) {
   make_scale(write(scale, H5::PredType::IEEE_F64LE, H5::PredType::NATIVE_DOUBLE, values.data(), values.size(), plain_));
 }
 
-Hdf5Table::Hdf5Table(H5::Group group, const Label& scale, const std::vector<int>& values)
-    : Hdf5Table(std::move(group), values.size()) {
+Hdf5Table::Hdf5Table(const H5::Group& group, const Label& scale, const std::vector<int>& values)
+    : Hdf5Table(group, values.size()) {
   make_scale(write(scale, H5::PredType::STD_I32LE, H5::PredType::NATIVE_INT, values.data(), values.size(), plain_));
 }
 
-void Hdf5Table::make_scale(H5::DataSet scale) {
-  scale_ = std::move(scale);
+void Hdf5Table::make_scale(const H5::DataSet& scale) {
+  scale_ = scale;
   const std::string path = scale_.getObjName();
   check(H5DSset_scale(scale_.getId(), path.substr(path.rfind('/') + 1).c_str()), "H5DSset_scale");
 }

@@ -64,8 +64,8 @@ void write_text(const H5::Group& group, const Label& label, const std::string& t
 class Hdf5Table {
  public:
   //! Writes the dimension scale itself: time, or the number of a row.
-  Hdf5Table(H5::Group group, const Label& scale, const std::vector<double>& values);
-  Hdf5Table(H5::Group group, const Label& scale, const std::vector<int>& values);
+  Hdf5Table(const H5::Group& group, const Label& scale, const std::vector<double>& values);
+  Hdf5Table(const H5::Group& group, const Label& scale, const std::vector<int>& values);
 
   //! \throws std::invalid_argument when there are more or fewer values than in the scale
   void add(const Label& label, const std::vector<double>& values);
@@ -73,10 +73,10 @@ class Hdf5Table {
   void add(const Label& label, const std::vector<std::string>& values);
 
  private:
-  Hdf5Table(H5::Group group, std::size_t rows);
+  Hdf5Table(const H5::Group& group, std::size_t rows);
   H5::DataSet write(const Label& label, const H5::DataType& in_file, const H5::DataType& in_memory, const void* values,
                     std::size_t count, const H5::DSetCreatPropList& properties);
-  void make_scale(H5::DataSet scale);
+  void make_scale(const H5::DataSet& scale);
   void attach(const H5::DataSet& data);
 
   H5::Group group_;

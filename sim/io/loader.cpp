@@ -25,7 +25,7 @@ bool lies_in(const fs::path& file, const fs::path& folder) {
 
 }  // namespace
 
-Loader::Loader(Report& report, std::vector<fs::path> allowed_dirs) : report_(report) {
+Loader::Loader(Report& report, const std::vector<fs::path>& allowed_dirs) : report_(report) {
   for (const fs::path& dir : allowed_dirs) allowed_.push_back(whole_path(dir));
 }
 

@@ -18,7 +18,7 @@ inline constexpr std::uintmax_t kLargestFile = 16U * 1024U * 1024U;
 
 class Loader {
  public:
-  Loader(Report& report, std::vector<std::filesystem::path> allowed_dirs);
+  Loader(Report& report, const std::vector<std::filesystem::path>& allowed_dirs);
 
   //! The top file, includes resolved; adds its folder, and the `configs` folder it lies in, to what may be read.
   [[nodiscard]] NodePtr top_file(const std::filesystem::path& file);

@@ -128,7 +128,7 @@ std::optional<std::vector<double>> Reader::numbers(const Node& node) {
 }
 
 std::optional<std::string> Reader::material(const Node& node) {
-  const std::optional<std::string> name = text(node);
+  std::optional<std::string> name = text(node);
   if (!name || case_.materials.count(*name) > 0) return name;
   std::vector<std::string> names;
   for (const auto& [known, material] : case_.materials) names.push_back(known);

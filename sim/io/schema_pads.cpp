@@ -4,7 +4,6 @@
 
 namespace hatring::io {
 
-using session::FrictionTable;
 using session::Pads;
 
 namespace {

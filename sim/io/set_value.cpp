@@ -42,13 +42,14 @@ struct Setter {
     out->kind = Node::Kind::map;
     out->mark = node != nullptr ? node->mark : mark;
     bool found = false;
-    if (node != nullptr)
+    if (node != nullptr) {
       for (const Entry& entry : node->entries) {
         out->entries.push_back(entry);
         if (entry.key != key) continue;
         found = true;
         out->entries.back().value = at(entry.value, depth + 1);
       }
+    }
     if (!found) out->entries.push_back({key, mark, at(nullptr, depth + 1)});
     for (const Entry& entry : out->entries) {
       if (entry.value == nullptr) return nullptr;

@@ -25,7 +25,7 @@ SpeedWeights ConductanceGrid::locate(double speed) const {
 ConductanceTable::ConductanceTable(const ConductanceGrid& grid,
                                    const std::function<double(double, double)>& conductance) {
   constexpr int rows = kRows, columns = ConductanceGrid::kDifferences + 2;
-  std::vector<double> points(static_cast<std::size_t>(rows * columns));
+  std::vector<double> points(std::size_t{rows} * columns);
   const auto value = [&](int i, int j) -> double& { return points[static_cast<std::size_t>(i * columns + j)]; };
   for (int i = 1; i + 1 < rows; ++i)
     for (int j = 1; j + 1 < columns; ++j) value(i, j) = conductance(grid.speed(i - 1), grid.difference(j - 1));
@@ -38,7 +38,7 @@ ConductanceTable::ConductanceTable(const ConductanceGrid& grid,
     value(0, j) = 2 * value(1, j) - value(2, j);
     value(rows - 1, j) = 2 * value(rows - 2, j) - value(rows - 3, j);
   }
-  cubics_.reserve(static_cast<std::size_t>((ConductanceGrid::kDifferences - 1) * rows));
+  cubics_.reserve(std::size_t{ConductanceGrid::kDifferences - 1} * rows);
   for (int j = 0; j + 1 < ConductanceGrid::kDifferences; ++j)
     for (int i = 0; i < rows; ++i) {
       const double a = value(i, j), b = value(i, j + 1), c = value(i, j + 2), d = value(i, j + 3);

@@ -66,13 +66,15 @@ double Cooling::body(double speed, double difference, double size) const {
   return cooling_.scale * combine(natural(difference, size), forced);
 }
 
-double Cooling::duct(double speed, double difference, double area, double length) const {
+double Cooling::duct(double speed, double difference, double area, double length, double passage) const {
   if (pinned() || cooling_.duct_area <= 0) return 0;
   const double air_velocity = cooling_.duct_efficiency * speed;
   const Air outside = air(ambient_, pressure_);
   const double carried = outside.density * cooling_.duct_area * air_velocity * outside.specific_heat;
   if (carried <= 0) return 0;
-  const double wall = area * flat_plate(air_velocity, length, film(difference));
+  // Through passages the air runs as fast as they let it; in the open it keeps the hose's speed.
+  const double along = passage > 0 ? air_velocity * cooling_.duct_area / passage : air_velocity;
+  const double wall = area * flat_plate(along, length, film(difference));
   return cooling_.scale * carried * -std::expm1(-wall / carried);
 }
 

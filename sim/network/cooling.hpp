@@ -24,10 +24,11 @@ class Cooling {
   [[nodiscard]] double vanes(double speed, double difference, const models::VaneGeometry& vanes) const;
   //! Bell wall, pads, caliper, wheel: a blunt body of that size in the air that moves through the wheel.
   [[nodiscard]] double body(double speed, double difference, double size) const;
-  //! Forced air from the duct to the surface it is aimed at [W/K], on top of everything else: capped by what the air
-  //! can carry. \param wall conductance coefficient times area that the air sweeps uses duct speed; \param area swept
+  //! Forced air from the duct to the surface it is aimed at [W/K], on top of everything else: a plate along the stream,
+  //! capped by what the hose's air can carry.
+  //! \param area swept [m2] \param length along the stream [m] \param passage open area it runs through, 0 in the open
   //! [m2]
-  [[nodiscard]] double duct(double speed, double difference, double area, double length) const;
+  [[nodiscard]] double duct(double speed, double difference, double area, double length, double passage = 0) const;
   //! Air in the wheel to outside [W/K].
   [[nodiscard]] double exchange(double speed, double difference) const;
 

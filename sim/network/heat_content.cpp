@@ -6,8 +6,9 @@
 namespace hatring::network {
 namespace {
 
-constexpr double kLowest = 173.15;    // [K]; -100 degC
-constexpr double kHighest = 1773.15;  // [K]; beyond iron's melting point
+constexpr double kLowest = 173.15;      // [K]; -100 degC
+constexpr double kResistivityStep = 5;  // [K]
+constexpr double kHighest = 1773.15;    // [K]; beyond iron's melting point
 constexpr int kCells = 640;  // 2.5 K each: T(h) is exact to 3e-4 K where a property table has a point, 1e-7 K between
 
 }  // namespace
@@ -23,6 +24,8 @@ HeatContent::HeatContent(const models::Material& material, bool constant)
   const auto conductivity = [&](double t) {
     return material.conductivity(constant ? models::kReferenceTemperature : t);
   };
+  for (double point = kLowest; point < kHighest + kResistivityStep; point += kResistivityStep)
+    resistivity_.push_back(1 / conductivity(point));
   // Invert h(T) at the grid points by Newton's method, each started from its neighbour.
   double t = kLowest;
   cells_.reserve(kCells);
@@ -46,6 +49,13 @@ HeatContent::HeatContent(const models::Material& material, bool constant)
   // Straight ends, so that temperatures beyond the grid stay finite and monotone.
   for (Cell* end : {&cells_.front(), &cells_.back()})
     *end = {end->t0, end->t1 + end->t2 + end->t3, 0, 0, end->r0, end->r1};
+}
+
+double HeatContent::resistivity(double temperature) const {
+  const double u = (temperature - kLowest) / kResistivityStep;
+  const double p = u > 0 ? std::min(u, static_cast<double>(resistivity_.size() - 2)) : 0.0;
+  const auto i = static_cast<std::size_t>(p);
+  return resistivity_[i] + (p - static_cast<double>(i)) * (resistivity_[i + 1] - resistivity_[i]);
 }
 
 double HeatContent::enthalpy(double temperature) const {

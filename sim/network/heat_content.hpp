@@ -34,6 +34,8 @@ class HeatContent {
   }
   //! Temperature alone [K].
   [[nodiscard]] double temperature(double h) const { return at(h).temperature; }
+  //! 1/k at a temperature, linear between points 5 K apart [m K/W]
+  [[nodiscard]] double resistivity(double temperature) const;
   //! \returns specific enthalpy above 20 degC of a temperature [J/kg]
   [[nodiscard]] double enthalpy(double temperature) const;
 
@@ -42,6 +44,7 @@ class HeatContent {
     double t0, t1, t2, t3, r0, r1;
   };
   std::vector<Cell> cells_;
+  std::vector<double> resistivity_;  // on a uniform grid of temperature
   models::Curve specific_heat_;
   double lowest_ = 0, inverse_step_ = 0, last_ = 0;
 };

@@ -24,7 +24,8 @@ struct MeshCounts {
 [[nodiscard]] std::vector<double> graded(double total, int count, double growth);
 
 //! The innermost of n layers is about this many times as thick as the one under the face. Growth from layer to layer is
-//! its n-th root: at a fixed growth, more layers would not converge (two-face slab, tests/checks/check_02_two_face_slab.py).
+//! its n-th root: at a fixed growth, more layers would not converge (two-face slab,
+//! tests/checks/check_02_two_face_slab.py).
 inline constexpr double kLayerSpread = 1.7;
 
 }  // namespace hatring::network

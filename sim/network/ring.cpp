@@ -177,7 +177,7 @@ class RingBuilder {
     const double flanks = 2.0 * vanes_.count * (vanes_.outer_radius - vanes_.inner_radius) * vanes_.height / wetted;
     const auto passage = [this](double v, double d) { return b_.cooling.vanes(v, d, vanes_); };
     const auto eye = [this, wetted](double v, double d) {
-      return b_.cooling.duct(v, d, wetted, vanes_.outer_radius - vanes_.inner_radius);
+      return b_.cooling.duct(v, d, wetted, vanes_.outer_radius - vanes_.inner_radius, models::vane_inlet_area(vanes_));
     };
     const bool ducted = b_.cooling.config().aim == session::DuctAim::eye && b_.cooling.config().duct_area > 0;
     const auto cool_wall = [&](NodeId node, double share) {

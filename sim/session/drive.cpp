@@ -12,7 +12,6 @@ namespace hatring::session {
 namespace {
 
 constexpr double kCloseRestarts = 1e-3;  // restarts closer than this are one [s]
-constexpr double kKink = 0.05;           // jump of the acceleration inside a braking that is worth a restart [m/s2]
 
 }  // namespace
 
@@ -56,8 +55,9 @@ void Drive::find_restarts(const std::vector<double>& bounds) {
   for (const BrakeRamp& r : ramps_) soft.insert(soft.end(), {r.on_begin, r.on_end, r.off_begin, r.off_end});
   for (std::size_t i = 1; i < pieces_.size(); ++i) {
     const Piece &a = pieces_[i - 1], &b = pieces_[i];
-    if (b.braking >= 0 && a.braking == b.braking && std::abs(acceleration_at(a, length_of(a)) - b.c[1]) > kKink)
-      soft.push_back(b.begin);
+    // The slope of the power breaks here even where the power does not, and the solver's error estimate would not see
+    // it.
+    if (b.braking >= 0 && a.braking == b.braking) soft.push_back(b.begin);
   }
   std::sort(soft.begin(), soft.end());
   // Bounds are where the load jumps, so they stay as they are; ramp edges give way to them.

@@ -188,8 +188,7 @@ void WheelSystem::temperatures_of(const Eigen::VectorXd& x, Eigen::VectorXd& tem
 }
 
 double WheelSystem::resistivity_of(network::NodeId i, const Eigen::VectorXd& t) const {
-  const network::HeatContent& c = *content_[at(i)];
-  return c.at(c.enthalpy(t[i])).resistivity;
+  return content_[at(i)]->resistivity(t[i]);
 }
 
 double WheelSystem::face_temperature(std::size_t face, const Eigen::VectorXd& t, const Load& load) const {

@@ -31,13 +31,12 @@ class McPheeJohnson(Check):
             self.compare(f"vane coefficient at {RPM[k]} over {RPM[0]} rpm", MEASURED[k] / MEASURED[0], level[k] / level[0], 0.10)
         self.row("share of the passages rises with speed", "rising", shares[2] - shares[0], shares[0] < shares[1] < shares[2],
                  f"{shares[0]:.1%}, {shares[1]:.1%}, {shares[2]:.1%}", "trend")
-        for k in (0, 2):
-            self.within(f"share of the passages at {RPM[k]} rpm (measured {SHARE[k]:.1%}), level only reported", 0, 1, shares[k])
-        for k in range(3):
-            self.within(f"coefficient at {RPM[k]} rpm by inlet air (measured {MEASURED[k]}), level only reported", 0, 1000, level[k], "W/m2/K")
         self.curve("hatring, by inlet air", RPM, level, "points")
         self.curve("measured", RPM, MEASURED, "points")
         self.picture("rpm", "vane coefficient [W/m2/K]")
+        self.remark("Levels, with the geometry assumed: " + ", ".join(
+            f"{n} rpm {h:.1f} W/m2/K and {share:.1%} (measured {m}{f' and {known:.1%}' if known else ''})"
+            for n, h, share, m, known in zip(RPM, level, shares, MEASURED, SHARE)) + ".")
         self.remark("Not independent: the law's slope and level and the weight of the outside laws were fitted to this very abstract, for a ring "
                     "of invented usual proportions (300 x 180 mm, 36 vanes of 6 mm, 10 mm gap). The check guards the fit as the network uses it. "
                     "hatring's coefficient counts the warming of the passage air, so it lies below the wall coefficient that was fitted.")

@@ -27,7 +27,8 @@ TEST_CASE(
                           x[n + solve::WheelSystem::kWheelLoss];
       CAPTURE(static_cast<int>(mesh), friction, stored, lost);
       CHECK(std::abs(friction - stored - lost) < 1e-10 * friction);
-      // What went in is what the drive's ledger says this wheel was given, as far as the tolerance on temperatures tells.
+      // What went in is what the drive's ledger says this wheel was given, as far as the tolerance on temperatures
+      // tells.
       const double share = (axle == session::Axle::front ? c.brakes.front_share : 1 - c.brakes.front_share) / 2;
       CHECK(friction == Approx(share * drive.energy().brake).epsilon(5e-4));
       // The network gives its heat up: most of it is gone after parking.

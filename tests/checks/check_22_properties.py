@@ -47,7 +47,7 @@ class Properties(Check):
         areas = list(means)
         for small, large in zip(areas, areas[1:]):
             worst = np.max(means[large] - means[small])
-            self.row(f"ring mean, {large} cm2 over {small} cm2, hottest by", "<= 0", worst, worst <= 0.05,
+            self.row(f"ring mean, {large} cm2 over {small} cm2, largest excess at any moment", "<= 0", worst, worst <= 0.05,
                      f"peak {means[large].max() - means[small].max():+.1f} K", "0.05 K", "K")
 
 

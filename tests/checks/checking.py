@@ -2,8 +2,7 @@
 """Shared by the outside checks: runs the binaries, keeps what was compared.
 
 check_NN_x.py             runs its checks
-check_NN_x.py Class.test  runs one
-check_NN_x.py --list      prints 'Class.test|title', one a line (CMake makes a ctest of each)
+check_NN_x.py Class.test  runs one; CMake makes a ctest of each, named by its docstring.
 
 The environment names the binaries, HATRING and EXPORT_NETWORK, and, if wanted, HATRING_RESULTS: the folder that receives
 one small JSON file a check, which tools/validation makes into docs/validation.md.
@@ -13,7 +12,6 @@ import math
 import os
 import pathlib
 import subprocess
-import sys
 import tempfile
 import unittest
 
@@ -21,14 +19,13 @@ import h5py
 
 CASES = pathlib.Path(__file__).resolve().parent / "cases"
 CONFIGS = CASES.parents[2] / "configs"
-ZERO_CELSIUS = 273.15
 
 
 class Result:
     """A result file in memory; `result["front/temperature/ring_mean"]`."""
 
     def __init__(self, path):
-        self.data, self.attributes = {}, {}
+        self.data = {}
         with h5py.File(path) as file:
             file.visititems(lambda name, item: self.data.__setitem__(name, item[()])
                             if isinstance(item, h5py.Dataset) else None)
@@ -53,7 +50,7 @@ def run(program, *args):
 
 
 def simulate(case, mesh="standard", **settings):
-    """One session through the command. Settings: `session_0_hold="5 s"` sets session.0.hold; or pass `**{"a.b": c}`."""
+    """One session through the command; `**{"air.wind": "2 m/s"}` sets keys."""
     with tempfile.TemporaryDirectory() as folder:
         run("HATRING", "simulate", case, "--mesh", mesh, "--no-report", "--quiet", "--out", folder, *options(settings))
         return Result(pathlib.Path(folder) / "result.h5")
@@ -120,11 +117,4 @@ class Check(unittest.TestCase):
         self.assertTrue(self.rows, "nothing was compared")
 
 
-def main():
-    module = sys.modules["__main__"]
-    if sys.argv[1:] == ["--list"]:
-        for suite in unittest.defaultTestLoader.loadTestsFromModule(module):
-            for case in suite:
-                print(f"{case.id().removeprefix('__main__.')}|{' '.join(case._testMethodDoc.split())}")
-    else:
-        unittest.main()
+main = unittest.main

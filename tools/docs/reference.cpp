@@ -4,4 +4,6 @@
 
 #include "sim/io/read_case.hpp"
 
-int main() { std::fputs(hatring::io::schema_markdown().c_str(), stdout); }
+int main() {
+  std::fputs(hatring::io::schema_markdown().c_str(), stdout);
+}
