@@ -45,6 +45,9 @@ class WheelSystem {
   [[nodiscard]] SparseLdlt& matrix() { return ldlt_; }
   [[nodiscard]] const Eigen::MatrixXd& integral_rows() const { return rows_; }
   [[nodiscard]] const Eigen::VectorXd& temperatures() const { return temperature_; }
+  //! The rubbed pad layers and the air swing by hundreds of kelvin in moments; nothing is judged on them as finely as
+  //! on the rest, so they are held looser.
+  [[nodiscard]] const Eigen::VectorXd& looseness() const { return looseness_; }
   [[nodiscard]] std::string node_name(int i) const { return network_.nodes[static_cast<std::size_t>(i)].name; }
 
   //! The load inside the current window.
@@ -109,7 +112,7 @@ class WheelSystem {
   std::vector<Ends> rubbing_slots_;
 
   SparseLdlt ldlt_;
-  Eigen::VectorXd temperature_, capacity_, scratch_t_, scratch_r_;
+  Eigen::VectorXd looseness_, temperature_, capacity_, scratch_t_, scratch_r_;
   Eigen::MatrixXd rows_;
 };
 

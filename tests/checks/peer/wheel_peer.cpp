@@ -80,8 +80,8 @@ WheelPeer::Law WheelPeer::law_of(const network::Surface& s) const {
     return [=](double v, double d) {
       const double carried = outside.density * hose * efficiency * v * outside.specific_heat;
       if (carried <= 0) return 0.0;
-      const double wall =
-          vane_wetted_area(vanes) * flat_plate(efficiency * v, vanes.outer_radius - vanes.inner_radius, film(d));
+      const double wall = vane_wetted_area(vanes) * flat_plate(efficiency * v * hose / vane_inlet_area(vanes),
+                                                               vanes.outer_radius - vanes.inner_radius, film(d));
       return area * carried * (1 - std::exp(-wall / carried));
     };
   }

@@ -28,6 +28,7 @@ class Skewed {
   [[nodiscard]] SparseLdlt& matrix() { return inner_.matrix(); }
   [[nodiscard]] const Eigen::MatrixXd& integral_rows() const { return rows_; }
   [[nodiscard]] const Eigen::VectorXd& temperatures() const { return inner_.temperatures(); }
+  [[nodiscard]] const Eigen::VectorXd& looseness() const { return inner_.looseness(); }
   [[nodiscard]] std::string node_name(int i) const { return inner_.node_name(i); }
 
  private:

@@ -24,7 +24,7 @@ double missing_from_matrix(const network::Network& net, const Load& load) {
         continue;  // not linked
       }
     }
-  stated.bottomRows(system.integrals()) = system.integral_rows().transpose();
+  stated.middleRows(n, system.integral_rows().cols()) = system.integral_rows().transpose();
   for (int j = 0; j < n; ++j) {
     const double dh = 1e-3 * system.capacity()[j];  // a thousandth of a kelvin
     Eigen::VectorXd y = x;
