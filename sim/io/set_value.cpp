@@ -40,9 +40,10 @@ struct Setter {
       return fail(fmt::format("nothing can be set below `{}`, which is the value `{}`", keys[depth - 1], node->text));
     auto out = std::make_shared<Node>();
     out->kind = Node::Kind::map;
-    out->mark = node != nullptr ? node->mark : mark;
+    out->mark = mark;
     bool found = false;
     if (node != nullptr) {
+      out->mark = node->mark;
       for (const Entry& entry : node->entries) {
         out->entries.push_back(entry);
         if (entry.key != key) continue;

@@ -26,7 +26,9 @@ ConductanceTable::ConductanceTable(const ConductanceGrid& grid,
                                    const std::function<double(double, double)>& conductance) {
   constexpr int rows = kRows, columns = ConductanceGrid::kDifferences + 2;
   std::vector<double> points(std::size_t{rows} * columns);
-  const auto value = [&](int i, int j) -> double& { return points[static_cast<std::size_t>(i * columns + j)]; };
+  const auto value = [&](int i, int j) -> double& {
+    return points[static_cast<std::size_t>(i) * columns + static_cast<std::size_t>(j)];
+  };
   for (int i = 1; i + 1 < rows; ++i)
     for (int j = 1; j + 1 < columns; ++j) value(i, j) = conductance(grid.speed(i - 1), grid.difference(j - 1));
   // Extend straight by one point beyond each rim.
