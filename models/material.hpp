@@ -39,16 +39,19 @@ class Curve {
 //! One material. Curves that a material does not need (strength of a pad) stay empty.
 struct Material {
   std::string name;
-  double density = 0;          //!< at 20 degC; mass does not change with temperature [kg/m3]
-  Curve conductivity{};        //!< [W/m/K]
-  Curve specific_heat{};       //!< instantaneous [J/kg/K]
-  Curve mean_expansion{};      //!< mean coefficient from 20 degC to T [1/K]
-  Curve youngs_modulus{};      //!< [Pa]
-  Curve proof_strength{};      //!< 0.2 % proof, short exposure [Pa]
-  Curve ultimate_strength{};   //!< tensile [Pa]
-  double poisson = 0.3;        //!< [-]
-  double emissivity = 0.5;     //!< of the surface as usually found [-]
-  double highest_service = 0;  //!< short-time temperature limit used when a config sets none; 0 = none known [K]
+  double density = 0;         //!< at 20 degC; mass does not change with temperature [kg/m3]
+  Curve conductivity{};       //!< [W/m/K]
+  Curve specific_heat{};      //!< instantaneous [J/kg/K]
+  Curve mean_expansion{};     //!< mean coefficient from 20 degC to T [1/K]
+  Curve youngs_modulus{};     //!< [Pa]
+  Curve proof_strength{};     //!< 0.2 % proof, short exposure [Pa]
+  Curve ultimate_strength{};  //!< tensile [Pa]
+  Curve
+      soaked_proof_strength{};  //!< what is left after 10,000 h at temperature, tested hot; not for short exposure [Pa]
+  Curve soaked_ultimate_strength{};  //!< the same [Pa]
+  double poisson = 0.3;              //!< [-]
+  double emissivity = 0.5;           //!< of the surface as usually found [-]
+  double highest_service = 0;        //!< short-time temperature limit used when a config sets none; 0 = none known [K]
   std::string highest_service_reason{};
 
   //! Specific enthalpy above 20 degC [J/kg].

@@ -41,6 +41,10 @@ const Section<Material>& material_section() {
     curve(s, "youngs_modulus", &Material::youngs_modulus, Quantity::pressure, false, "");
     curve(s, "proof_strength", &Material::proof_strength, Quantity::pressure, false, "0.2 % proof, short exposure.");
     curve(s, "ultimate_strength", &Material::ultimate_strength, Quantity::pressure, false, "Tensile.");
+    curve(s, "soaked_proof_strength", &Material::soaked_proof_strength, Quantity::pressure, false,
+          "0.2 % proof after 10,000 h at temperature; never mixed with the short-exposure one.");
+    curve(s, "soaked_ultimate_strength", &Material::soaked_ultimate_strength, Quantity::pressure, false,
+          "Tensile, after 10,000 h at temperature.");
     s.quantity("poisson", &Material::poisson, Quantity::number,
                {.doc = "", .fallback = "0.3", .reason = "most metals lie near it", .from = "0", .below = "0.5"})
         .quantity("emissivity", &Material::emissivity, Quantity::number,

@@ -5,7 +5,7 @@ namespace hatring::network::assumed {
 namespace {
 
 constexpr const Prior* kAll[] = {
-    &kAirSpeedInWheel,
+    &kConvection, &kAirSpeedInWheel,
     &kWindInWheel,
     &kEnclosure,
     &kCoveredFace,

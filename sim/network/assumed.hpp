@@ -25,6 +25,9 @@ struct Prior {
 // clang-format off
 
 // Air around the brake
+inline constexpr Prior kConvection{
+    1.0, 0.67, 1.5, "every convection coefficient together, until readings are fitted", "1",
+    "the published laws for one disc lie 4 to 7 times apart; measured levels are met within 15 %, a car adds its own"};
 inline constexpr Prior kAirSpeedInWheel{
     0.25, 0.1, 0.5, "air speed over caliper, pads and bell, of the road speed", "1", "judgement"};
 inline constexpr Prior kWindInWheel{0.3, 0.1, 0.6, "air speed inside the wheel, of the wind, parked", "1", "judgement"};

@@ -13,6 +13,7 @@ using namespace models;
 Cooling::Cooling(const session::Case& c, session::Axle axle)
     : physics_(c.physics),
       cooling_(c.brake(axle).cooling),
+      scale_(c.brake(axle).cooling.scale * assumed::kConvection),
       ambient_(c.air.temperature),
       pressure_(c.air.pressure),
       wind_(c.air.wind),
@@ -41,13 +42,13 @@ double Cooling::ring_face(double speed, double difference, double inner, double 
   // What McPhee and Johnson imply for the outside: internal coefficient times (1 - internal share) / share.
   const double level = std::pow(free_disc, 1 - assumed::kRoadWeight) * std::pow(on_road, assumed::kRoadWeight);
   const double forced = combine(level * shield, wind);
-  return cooling_.scale * combine(natural(difference, diameter_), forced);
+  return scale_ * combine(natural(difference, diameter_), forced);
 }
 
 double Cooling::ring_edge(double speed, double difference, double radius) const {
   if (pinned()) return *physics_.convection;
   const double forced = disc_face(speed / tyre_radius_, radius, film(difference));
-  return cooling_.scale * combine(natural(difference, radius), forced);
+  return scale_ * combine(natural(difference, radius), forced);
 }
 
 double Cooling::vanes(double speed, double difference, const VaneGeometry& vanes) const {
@@ -57,13 +58,13 @@ double Cooling::vanes(double speed, double difference, const VaneGeometry& vanes
   const double forced = vane_conductance(speed / tyre_radius_, vanes, inlet, assumed::kVaneFlowFactor);
   // Standing, air rises through the passages.
   const double still = assumed::kStillPassage * area * natural(difference, vanes.outer_radius - vanes.inner_radius);
-  return cooling_.scale * combine(still, forced);
+  return scale_ * combine(still, forced);
 }
 
 double Cooling::body(double speed, double difference, double size) const {
   if (pinned()) return *physics_.convection;
   const double forced = crossflow_cylinder(air_speed(speed), size, film(difference));
-  return cooling_.scale * combine(natural(difference, size), forced);
+  return scale_ * combine(natural(difference, size), forced);
 }
 
 double Cooling::duct(double speed, double difference, double area, double length, double passage) const {
@@ -75,7 +76,7 @@ double Cooling::duct(double speed, double difference, double area, double length
   // Through passages the air runs as fast as they let it; in the open it keeps the hose's speed.
   const double along = passage > 0 ? air_velocity * cooling_.duct_area / passage : air_velocity;
   const double wall = area * flat_plate(along, length, film(difference));
-  return cooling_.scale * carried * -std::expm1(-wall / carried);
+  return scale_ * carried * -std::expm1(-wall / carried);
 }
 
 double Cooling::exchange(double speed, double difference) const {
@@ -83,7 +84,7 @@ double Cooling::exchange(double speed, double difference) const {
   // The soft square root keeps the flow's slope finite at equal temperatures.
   const double buoyant = assumed::kWheelBuoyantFlow * std::sqrt(std::hypot(difference, 1.0) / 100);
   const double flow = std::hypot(assumed::kWheelVentArea * speed, assumed::kWheelWindArea * wind_) + buoyant;
-  return cooling_.scale * outside.density * outside.specific_heat * flow;
+  return scale_ * outside.density * outside.specific_heat * flow;
 }
 
 }  // namespace hatring::network

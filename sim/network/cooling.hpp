@@ -42,7 +42,7 @@ class Cooling {
 
   const session::Physics& physics_;
   const session::Cooling& cooling_;
-  double ambient_, pressure_, wind_, tyre_radius_, diameter_;
+  double scale_, ambient_, pressure_, wind_, tyre_radius_, diameter_;
 };
 
 }  // namespace hatring::network

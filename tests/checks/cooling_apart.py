@@ -103,7 +103,7 @@ class Wheel:
             carried = self.outside.density * self.duct_area * velocity * self.outside.heat
             if carried <= 0:
                 return np.zeros_like(difference)
-            wall = self.wetted() * plate(velocity, self.ring["outer"] - self.ring["bore"], self.film(difference))
+            wall = self.wetted() * plate(velocity * self.duct_area / self.inlet(), self.ring["outer"] - self.ring["bore"], self.film(difference))
             return carried * (1 - np.exp(-wall / carried))
         if law == "air exchange of the wheel":  # W/K
             flow = np.hypot(0.0075 * speed, 0.006 * self.wind) + 0.004 * np.sqrt(np.hypot(difference, 1) / 100)
@@ -122,6 +122,10 @@ class Wheel:
         width, height, count, length = self.passage()
         return 2 * count * length * (width + height)
 
+    def inlet(self):
+        r = self.ring
+        return (2 * np.pi * r["bore"] - r["vanes"] * r["vane"]) * r["height"]
+
     def still(self, difference):
         return 0.5 * self.wetted() * self.natural(difference, self.ring["outer"] - self.ring["bore"])
 
@@ -129,8 +133,7 @@ class Wheel:
         r = self.ring
         width, height, count, _ = self.passage()
         head = omega * np.sqrt(r["outer"] ** 2 - r["bore"] ** 2)
-        inlet = (2 * np.pi * r["bore"] - count * r["vane"]) * height
-        carried = 0.5 * self.outside.density * inlet * head * self.outside.heat
+        carried = 0.5 * self.outside.density * self.inlet() * head * self.outside.heat
         if carried <= 0:
             return 0.0
         hydraulic = 2 * width * height / (width + height)

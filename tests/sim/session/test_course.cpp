@@ -212,11 +212,18 @@ TEST_CASE("a hold heats one wheel by a straight line, pads on throughout, on its
   CHECK(d.restarts() == std::vector<double>{0, 60, 90, 120});
 }
 
-TEST_CASE("every edge of every ramp is a restart, about four to a braking") {
+TEST_CASE("every edge of every ramp and every kink of the braking power is a restart, and little else") {
   const Drive d(with(plain_case(), {lap_trace()}, {DriveStep{.laps = 4}, ParkStep{.duration = 60}}));
   check_restarts(d);
   CHECK(d.brakings().size() == 33);  // eight a lap and the stop
-  CHECK(d.restarts().size() <= 4 * d.brakings().size() + 4);
+  std::size_t kinks = 0;
+  for (std::size_t i = 1; i < d.pieces().size(); ++i) {
+    if (d.pieces()[i].braking < 0 || d.pieces()[i].braking != d.pieces()[i - 1].braking) continue;
+    ++kinks;
+    CHECK(restarts_at(d, d.pieces()[i].begin));
+  }
+  CHECK(kinks > 0);
+  CHECK(d.restarts().size() <= 4 * d.brakings().size() + kinks + 4);
   for (std::size_t b = 0; b + 1 < d.brakings().size(); ++b)
     for (const double edge : {-0.075, 0.075}) {
       CHECK(restarts_at(d, d.brakings()[b].begin + edge));
