@@ -32,6 +32,8 @@ std::string DisplayUnits::temperature_difference(double kelvin) const {
 }
 
 std::string DisplayUnits::clearance(double metres) const {
+  const double least = us_ ? 0.05e-3 * kInch : 0.005e-3;
+  if (std::abs(metres) < least) metres = 0;  // not "-0.00 mm"
   return us_ ? fmt::format("{:.1f} thou", metres / kInch * 1e3) : fmt::format("{:.2f} mm", metres * 1e3);
 }
 

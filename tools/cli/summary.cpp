@@ -80,12 +80,24 @@ void joint_lines(std::string& out, const answer::Answers& a, const DisplayUnits&
     std::string line =
         fmt::format("{} joint: ring minus hat growth from {} ({}) to {} ({})", name, units.clearance(j.smallest),
                     where(j.smallest_place, units), units.clearance(j.largest), where(j.largest_place, units));
-    line += j.sign_changes.empty()
-                ? "; it never changed sign."
-                : fmt::format("; changed sign {} time{}, last at {}.", j.sign_changes.size(),
-                              j.sign_changes.size() > 1 ? "s" : "", where(j.sign_changes.back(), units));
+    const std::size_t turns = j.sign_changes.size();
+    if (turns == 0)
+      line += "; it never changed sign.";
+    else
+      line += fmt::format("; it changed sign {}, {}{}.", turns == 1 ? "once" : fmt::format("{} times", turns),
+                          turns == 1 ? "" : "last ", where(j.sign_changes.back(), units));
     out += wrapped(line, kWidth, 2) + "\n";
   }
+}
+
+void fluid_lines(std::string& out, const answer::Answers& a, const DisplayUnits& units) {
+  for (const auto& [name, axle] : {std::pair{"front", &a.front}, std::pair{"rear", &a.rear}})
+    out += wrapped(fmt::format("{} fluid: highest {} ({}{}); boils at {} wet, {} dry", name,
+                               units.temperature(axle->fluid.peak), where(axle->fluid.place, units),
+                               axle->fluid.after_parking ? ", after the car stopped" : "",
+                               units.temperature(axle->fluid.boiling_wet), units.temperature(axle->fluid.boiling_dry)),
+                   kWidth, 2) +
+           "\n";
 }
 
 void heat_lines(std::string& out, const answer::Answers& a, const DisplayUnits& units) {
@@ -127,11 +139,7 @@ std::string summary(const session::Case& c, const answer::Run& run, const Displa
   lap_rows(out, a, units);
   out += '\n';
   joint_lines(out, a, units);
-  for (const auto& [name, axle] : {std::pair{"front", &a.front}, std::pair{"rear", &a.rear}})
-    out +=
-        fmt::format("{} fluid: highest {} ({}{}); boils at {} wet, {} dry\n", name, units.temperature(axle->fluid.peak),
-                    where(axle->fluid.place, units), axle->fluid.after_parking ? ", after the car stopped" : "",
-                    units.temperature(axle->fluid.boiling_wet), units.temperature(axle->fluid.boiling_dry));
+  fluid_lines(out, a, units);
   heat_lines(out, a, units);
   out += wrapped(fmt::format("mass from geometry, one wheel: front ring {}, hat {}; rear ring {}, hat {}",
                              units.mass(a.front.ring_mass), units.mass(a.front.hat_mass), units.mass(a.rear.ring_mass),
