@@ -6,6 +6,7 @@
 
 #include "models/joint.hpp"
 #include "sim/answer/run.hpp"
+#include "sim/network/assumed.hpp"
 #include "sim/solve/integrate.hpp"
 
 namespace hatring::answer {
@@ -91,8 +92,9 @@ class JointMovement {
     iron_ = StrainTable(iron, c.physics.constant_properties);
     hat_ = StrainTable(hat, c.physics.constant_properties);
     const double bell = 0.5 * (rotor_.hat.outer_diameter - rotor_.hat.wall_thickness);
-    const double width =
-        rotor_.joint.bolt_circle / 2 + 1.25 * rotor_.joint.fastener_diameter - 0.5 * rotor_.hat.outer_diameter;
+    const double width = rotor_.joint.bolt_circle / 2 +
+                         network::assumed::kFlangeOverhang * rotor_.joint.fastener_diameter -
+                         0.5 * rotor_.hat.outer_diameter;
     restraint_ =
         models::bell_restraint(bell, rotor_.hat.wall_thickness, width, rotor_.hat.flange_thickness, hat.poisson);
   }
