@@ -136,7 +136,8 @@ Answers answer(const session::Case& c, const session::Drive& d, const History& h
     return scale > 0 ? v.margin / scale : v.margin;
   };
   std::stable_sort(a.verdicts.begin(), a.verdicts.end(), [&](const Verdict& x, const Verdict& y) {
-    if (x.level != y.level) return static_cast<int>(x.level) > static_cast<int>(y.level);
+    const auto rank = [](Level level) { return level == Level::unknown ? -1 : static_cast<int>(level); };
+    if (x.level != y.level) return rank(x.level) > rank(y.level);
     return relative(x) < relative(y);
   });
   if (!a.verdicts.empty()) a.level = a.verdicts.front().level;

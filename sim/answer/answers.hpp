@@ -5,6 +5,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -35,9 +36,10 @@ struct Verdict {
   Level level = Level::unknown;
   double value = 0, limit = 0, margin = 0;  //!< in `unit`; margin > 0 is on the good side
   std::string unit;                         //!< "K" (temperature; margin is a difference), "m", "K s-1"
-  Place place;
-  std::string reason;  //!< where the limit comes from
-  std::string advice;  //!< what to do, one sentence; empty when within
+  Place place{};                            //!< of the worst moment
+  std::optional<Place> since{};             //!< first moment over the limit; none when it is never exceeded
+  std::string reason{};                     //!< where the limit comes from
+  std::string advice{};                     //!< what to do, one sentence; empty when within
 };
 
 struct Peak {

@@ -5,6 +5,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <optional>
 
 #include "sim/answer/places.hpp"
 
@@ -38,25 +40,59 @@ std::string limit_reason(const session::Case& c, std::string_view key) {
   return fmt::format("limits.{} of the config", key);
 }
 
-// The highest of one temperature against a limit. No verdict without column or limit.
-void below(Bench& b, const char* key, const char* part, const char* what, std::string_view name, double limit,
-           std::string reason, std::string advice) {
+// What to do: depends on whether the trouble begins while driving or only once the car stands.
+struct Advice {
+  std::string driving, parked;
+};
+
+Advice same(const char* text) {
+  return {text, text};
+}
+
+// The first moment at which a column is on the wrong side of a limit.
+template <class Wrong>
+std::optional<Place> first(const Bench& b, const std::vector<double>& values, Wrong wrong) {
+  const auto found = std::find_if(values.begin(), values.end(), wrong);
+  if (found == values.end()) return std::nullopt;
+  return place_at(b.drive, b.time[static_cast<std::size_t>(found - values.begin())]);
+}
+
+bool standing(const Place& p) {
+  return p.lap == 0 && p.span == "parked";
+}
+
+// The highest of one temperature against a limit, on the hotter of the two sides where there are two. No verdict
+// without column or limit.
+void below(Bench& b, const char* key, const char* part, std::string what, std::string_view name, double limit,
+           std::string reason, const Advice& advice) {
   const std::vector<double>* v = b.values("temperature", name);
+  if (name.ends_with("_outboard") && v) {
+    const std::string other = std::string(name.substr(0, name.size() - 8)) + "inboard";
+    const std::vector<double>* inboard = b.values("temperature", other);
+    constexpr double kTold = 0.5;  // sides that differ by less are not worth a word [K]
+    if (inboard && (*inboard)[highest(*inboard, b.all())] > (*v)[highest(*v, b.all())] + kTold) {
+      v = inboard;
+      what += ", inboard";
+    }
+  }
   if (!v || !(limit > 0)) return;
   const std::size_t i = highest(*v, b.all());
+  const Place worst = place_at(b.drive, b.time[i]);
+  const std::optional<Place> since = first(b, *v, [limit](double t) { return t > limit; });
   const double margin = limit - (*v)[i];
   b.out.push_back({.axle = b.history.axle,
                    .key = key,
                    .part = part,
-                   .what = what,
+                   .what = std::move(what),
                    .level = level_of(margin, b.c.limits.near * (limit - b.c.air.temperature)),
                    .value = (*v)[i],
                    .limit = limit,
                    .margin = margin,
                    .unit = "K",
-                   .place = place_at(b.drive, b.time[i]),
+                   .place = worst,
+                   .since = since,
                    .reason = std::move(reason),
-                   .advice = std::move(advice)});
+                   .advice = standing(since.value_or(worst)) ? advice.parked : advice.driving});
 }
 
 // A limit of the config, or the material's own where the config sets none.
@@ -69,9 +105,9 @@ std::pair<double, std::string> or_material(const Bench& b, double limit, const c
 
 void judge_ring(Bench& b) {
   below(b, "ring_face", "ring face", "peak temperature", "ring_face_outboard", b.c.limits.ring_face,
-        limit_reason(b.c, "ring_face"), "Brake earlier and lighter, or fit more ring mass.");
+        limit_reason(b.c, "ring_face"), same("Brake earlier and lighter, or fit more ring mass."));
   below(b, "ring_mean", "ring", "peak mean temperature", "ring_mean", b.c.limits.ring_mean,
-        limit_reason(b.c, "ring_mean"), "Run fewer hot laps in a row, or give the ring more air.");
+        limit_reason(b.c, "ring_mean"), same("Run fewer hot laps in a row, or give the ring more air."));
   const std::vector<double>* rate = b.values("rate", "ring_face");
   if (!rate || !(b.c.limits.face_rate > 0)) return;
   const std::size_t i = highest(*rate, b.all());
@@ -92,15 +128,15 @@ void judge_ring(Bench& b) {
 }
 
 void judge_hat(Bench& b) {
+  const bool one_piece = b.brake.rotor.joint.kind == session::JointKind::one_piece;
   const auto [limit, reason] =
-      or_material(b, b.c.limits.hat, "hat",
-                  b.brake.rotor.joint.kind == session::JointKind::one_piece ? b.brake.rotor.ring.material
-                                                                            : b.brake.rotor.hat.material);
+      or_material(b, b.c.limits.hat, "hat", one_piece ? b.brake.rotor.ring.material : b.brake.rotor.hat.material);
+  const std::string other = one_piece ? "" : " Compare a hat of another material.";
   below(b, "hat", "hat", "peak temperature of the flange", "hat_flange", limit, reason,
-        "Roll longer before parking, or compare a steel hat.");
+        {"Run fewer hot laps in a row." + other, "Roll longer before parking." + other});
   const auto [bolt_limit, bolt_reason] = or_material(b, b.c.limits.fastener, "fastener", b.brake.rotor.joint.material);
   below(b, "fastener", "fastener", "peak temperature", "fastener", bolt_limit, bolt_reason,
-        "Use fasteners made for this temperature; check their torque cold by the maker's figure.");
+        same("Use fasteners made for this temperature; check their torque cold by the maker's figure."));
 }
 
 void judge_float(Bench& b) {
@@ -123,9 +159,30 @@ void judge_float(Bench& b) {
                      .margin = (*v)[i],
                      .unit = "m",
                      .place = place_at(b.drive, b.time[i]),
+                     .since = first(b, *v, [](double left) { return left < 0; }),
                      .reason = "no clearance left: the joint would carry the growth as load",
                      .advice = advice});
   }
+}
+
+// A bolted joint takes the growth as load. The load is not computed yet, so the growth is shown and not judged.
+void show_bolted(Bench& b) {
+  const std::vector<double>* v = b.values("joint", "differential_expansion");
+  if (!v || b.brake.rotor.joint.kind != session::JointKind::rigid) return;
+  const std::size_t top = highest(*v, b.all()), bottom = lowest(*v, b.all());
+  const std::size_t i = (*v)[top] >= -(*v)[bottom] ? top : bottom;
+  const double none = std::numeric_limits<double>::quiet_NaN();
+  b.out.push_back({.axle = b.history.axle,
+                   .key = "bolted",
+                   .part = "joint",
+                   .what = "growth that the bolted joint must carry as load",
+                   .level = Level::unknown,
+                   .value = (*v)[i],
+                   .limit = none,
+                   .margin = none,
+                   .unit = "m",
+                   .place = place_at(b.drive, b.time[i]),
+                   .reason = "no limit: the load on bolts and holes is not computed; look for cracks at the holes"});
 }
 
 void judge_pads(Bench& b) {
@@ -134,7 +191,7 @@ void judge_pads(Bench& b) {
   below(b, "pad", "pad", "peak temperature of the rubbing surface", "pad_outboard",
         own ? b.c.limits.pad : pads.window_high,
         own ? limit_reason(b.c, "pad") : std::string("top of the pad's window"),
-        "Expect fade: brake earlier, or choose a compound for higher temperatures.");
+        same("Expect fade: brake earlier, or choose a compound for higher temperatures."));
   const std::vector<double>* v = b.values("temperature", "pad_outboard");
   if (!v || !(pads.window_low > 0)) return;
   // Too cold is a fault too: judged on the hottest moment of the hot laps.
@@ -169,10 +226,10 @@ void judge_caliper(Bench& b) {
   if (boiling > 0)
     below(b, "fluid", "brake fluid", "peak temperature in the caliper", "fluid", boiling - b.c.limits.fluid_margin,
           fmt::format("{} boiling point less limits.fluid_margin", fluid.judge_wet ? "wet" : "dry"),
-          "Fresh fluid with a higher wet boiling point, more cool-down rolling, and no long stop straight after a hot "
-          "lap.");
+          {"Run fewer hot laps in a row, and use fresh fluid with a higher wet boiling point.",
+           "Roll longer before you park, and use fresh fluid with a higher wet boiling point."});
   below(b, "caliper", "caliper", "peak temperature of the body", "caliper", b.c.limits.caliper,
-        limit_reason(b.c, "caliper"), "Seals age fast at this heat: inspect them; duct air to the caliper.");
+        limit_reason(b.c, "caliper"), same("Seals age fast at this heat: inspect them; duct air to the caliper."));
 }
 
 }  // namespace
@@ -183,6 +240,7 @@ std::vector<Verdict> judge(const session::Case& c, const session::Drive& drive, 
   judge_ring(b);
   judge_hat(b);
   judge_float(b);
+  show_bolted(b);
   judge_pads(b);
   judge_caliper(b);
   for (Verdict& v : b.out)
@@ -217,8 +275,10 @@ std::string first_sentence(const std::vector<Verdict>& verdicts) {
       const auto over =
           std::count_if(verdicts.begin(), verdicts.end(), [](const Verdict& x) { return x.level == Level::exceeded; });
       const std::string others = over > 1 ? fmt::format(" {} more over.", over - 1) : "";
-      return fmt::format("Over the limit: the {} {} {} {}.{} {}", v.axle, v.part, trouble(v), where(v.place), others,
-                         v.advice);
+      const Place& since = v.since.value_or(v.place);
+      const std::string worst = since.span == v.place.span ? "" : fmt::format(", worst {}", where(v.place));
+      return fmt::format("Over the limit: the {} {} {} {}{}.{} {}", v.axle, v.part, trouble(v), where(since), worst,
+                         others, v.advice);
     }
     case Level::near:
       return fmt::format("Within limits, but close: the {} {} {} {}. {}", v.axle, v.part, trouble(v), where(v.place),

@@ -30,7 +30,7 @@ const Section<Caliper>& caliper_section() {
                    .from = "0.2 kg",
                    .to = "30 kg"})
         .integer("pistons", &Caliper::pistons,
-                 {.doc = "In all, both sides.",
+                 {.doc = "In all, both sides of a fixed caliper; for a sliding caliper count each piston twice.",
                   .fallback = "4",
                   .reason = "usual front track caliper, common practice",
                   .from = "1",

@@ -2,7 +2,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 
 #include "models/air.hpp"
 #include "sim/io/builtin.hpp"
@@ -42,11 +41,7 @@ void read_altitude(Reader& reader, const NodePtr& node, Air& air) {
   const Range range = make_range(Quantity::length, "", "-500 m", "5000 m", "");
   const auto altitude = reader.quantity(*node, Quantity::length, range);
   if (!altitude) return;
-  // The schema reads pressure first.
-  if (air.pressure != Air{}.pressure && std::abs(air.pressure - 101300) > 1) {
-    reader.error(node->mark, "found both pressure and altitude, expected one of them");
-    return;
-  }
+  // validate() refuses altitude and pressure together.
   air.pressure = models::standard_pressure(*altitude);
 }
 

@@ -162,6 +162,14 @@ void check_session(Report& report, const Node& root, const Case& c) {
 }  // namespace
 
 void validate(Report& report, const Node& root, Case& c) {
+  const Entry* air = root.find("air");
+  const auto given = [air](const char* key) {
+    const Entry* entry = air == nullptr ? nullptr : air->value->find(key);
+    return entry != nullptr && entry->value->kind != Node::Kind::null;
+  };
+  Checker(report, root, "air")
+      .pair(!given("altitude") || !given("pressure"), "altitude", "pressure",
+            "found both altitude and pressure, expected one of them");
   check_brake(report, root, "brakes.front", c.brakes.front, c);
   check_brake(report, root, "brakes.rear", c.brakes.rear, c);
   if (!report.touches("session")) check_session(report, root, c);

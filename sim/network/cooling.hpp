@@ -10,7 +10,8 @@
 namespace hatring::network {
 
 //! Coefficients [W/m2/K] and conductances [W/K] of one wheel against car speed [m/s] and surface minus air temperature
-//! [K]. All are C1 in both and finite at rest. `physics: convection: {constant: h}` replaces every coefficient by h.
+//! [K]. All are finite at rest, and the heat flow they give is C1 in both. `physics: convection: {constant: h}`
+//! replaces every coefficient by h.
 class Cooling {
  public:
   Cooling(const session::Case& c, session::Axle axle);

@@ -96,7 +96,7 @@ struct Network {
 
   // Facts of the assembly, for answers and reports.
   double ring_mass = 0, hat_mass = 0;  //!< from geometry [kg]
-  std::vector<std::string> remarks;    //!< "front hat: weighed 1.2 kg, geometry gives 0.9 kg (-25 %)"
+  std::vector<std::string> remarks;    //!< "front hat: weighed 1.2 kg, geometry gives 0.9 kg (+33 %)"
 
   //! Resistance of a link's contact [K/W]. \param applied 0 pads released .. 1 applied
   [[nodiscard]] static double contact(const Link& l, double applied) {
@@ -108,9 +108,9 @@ struct Network {
     nodes.push_back(std::move(node));
     return size() - 1;
   }
-  //! Conductance through solid matter and contact; drops links that conduct nothing.
+  //! Conductance through solid matter and contact.
   void link(Link link) { links.push_back(std::move(link)); }
-  //! A fixed conductance [W/K].
+  //! A fixed conductance [W/K]; none where it is zero.
   void link(NodeId a, NodeId b, double conductance, std::string family) {
     if (conductance > 0) links.push_back({a, b, 0, 0, 1 / conductance, 0, std::move(family)});
   }

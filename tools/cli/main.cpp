@@ -31,10 +31,10 @@ void CommonOptions::add_to(CLI::App& command) {
       ->type_name("DIR")
       ->allow_extra_args(false);
   command.add_option("--units", units, "Units on the terminal: si or us")
-      ->transform(CLI::CheckedTransformer(unit_names))
+      ->transform(CLI::CheckedTransformer(unit_names).description(""))
       ->type_name("UNITS");
   command.add_option("--mesh", mesh, "How finely parts are cut: lump, coarse, standard or fine")
-      ->transform(CLI::CheckedTransformer(mesh_names))
+      ->transform(CLI::CheckedTransformer(mesh_names).description(""))
       ->type_name("MESH");
   command.add_flag("--json", json, "Print one JSON object (SI units) and nothing else");
   command.add_flag("--quiet", quiet, "Print nothing but errors");

@@ -10,22 +10,24 @@ json place_json(const answer::Place& p) {
 }
 
 json verdict_json(const answer::Verdict& v) {
-  return {{"axle", v.axle},
-          {"key", v.key},
-          {"part", v.part},
-          {"what", v.what},
-          {"level", answer::to_string(v.level)},
-          {"value", v.value},
-          {"limit", v.limit},
-          {"margin", v.margin},
-          {"unit", v.unit},
-          {"time", v.place.time},
-          {"lap", v.place.lap},
-          {"span", v.place.span},
-          {"distance", v.place.lap_distance},
-          {"lap_distance", v.place.lap_distance},
-          {"reason", v.reason},
-          {"advice", v.advice}};
+  json out{{"axle", v.axle},
+           {"key", v.key},
+           {"part", v.part},
+           {"what", v.what},
+           {"level", answer::to_string(v.level)},
+           {"value", v.value},
+           {"limit", v.limit},
+           {"margin", v.margin},
+           {"unit", v.unit},
+           {"time", v.place.time},
+           {"lap", v.place.lap},
+           {"span", v.place.span},
+           {"distance", v.place.lap_distance},
+           {"lap_distance", v.place.lap_distance},
+           {"reason", v.reason},
+           {"advice", v.advice}};
+  if (v.since) out["since"] = place_json(*v.since);
+  return out;
 }
 
 json balance_json(const answer::Balance& b) {

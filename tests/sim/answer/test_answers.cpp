@@ -59,8 +59,10 @@ TEST_CASE("verdicts come worst first, the sentence speaks of the first, and no t
   const answer::Run run = answer::run(bench({"limits.caliper=31 degC", "limits.ring_mean=60 degC"}));
   REQUIRE(run.answers.verdicts.front().level == answer::Level::exceeded);
   CHECK(run.answers.level == answer::Level::exceeded);
-  CHECK(std::is_sorted(run.answers.verdicts.begin(), run.answers.verdicts.end(),
-                       [](const auto& a, const auto& b) { return a.level > b.level; }));
+  CHECK(std::is_sorted(run.answers.verdicts.begin(), run.answers.verdicts.end(), [](const auto& a, const auto& b) {
+    return (b.level == answer::Level::unknown ? a.level != b.level
+                                              : a.level != answer::Level::unknown && a.level > b.level);
+  }));
   CHECK(run.answers.sentence.find(run.answers.verdicts.front().part) != std::string::npos);
   for (const answer::Verdict& v : run.answers.verdicts)
     CHECK((v.what + v.advice + v.reason).find(" safe") == std::string::npos);
@@ -94,4 +96,35 @@ TEST_CASE("record times: dense while moving, sparse while parked, ends included"
   CHECK(std::is_sorted(times.begin(), times.end()));
   CHECK(times[1] == Approx(c.output.interval));
   CHECK(times[times.size() - 1] - times[times.size() - 2] == Approx(c.output.parked_interval));
+}
+
+TEST_CASE("a verdict says when its limit was first passed, and the advice follows from that") {
+  // Heated for 20 s, then parked: the caliper goes on warming.
+  const answer::Run run = answer::run(bench({"limits.ring_mean=60 degC", "limits.near=0"}));
+  const answer::Verdict& ring = verdict(run.answers, "front", "ring_mean");
+  REQUIRE(ring.since.has_value());
+  CHECK(ring.since->time < ring.place.time);
+  const auto& mean = run.history.front.find("temperature", "ring_mean")->values;
+  for (std::size_t i = 0; i < mean.size(); ++i)
+    if (run.history.time[i] < ring.since->time) CHECK(mean[i] <= ring.limit);
+  CHECK_FALSE(verdict(run.answers, "front", "fluid").since.has_value());
+}
+
+TEST_CASE("the hotter side of the ring is judged, and named when it is the inboard one") {
+  const answer::Run run = answer::run(
+      io::read_case("configs/demo.yaml",
+                    {.set = {"brakes.front.cooling.shield=on", "session=[{hold: 60 s, speed: 120 km/h, heat: 20 kW}]"}})
+          .c);
+  const answer::Verdict& face = verdict(run.answers, "front", "ring_face");
+  CHECK(face.value == run.answers.front.peaks.at("ring_face_inboard").value);
+  CHECK(face.value > run.answers.front.peaks.at("ring_face_outboard").value);
+  CHECK(face.what.find("inboard") != std::string::npos);
+}
+
+TEST_CASE("the growth of a bolted joint is shown and not judged") {
+  const answer::Run run = answer::run(bench());
+  const answer::Verdict& joint = verdict(run.answers, "rear", "bolted");
+  CHECK(joint.level == answer::Level::unknown);
+  CHECK(std::isnan(joint.limit));
+  CHECK(std::abs(joint.value) == Approx(std::max(run.answers.rear.joint.largest, -run.answers.rear.joint.smallest)));
 }

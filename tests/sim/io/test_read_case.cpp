@@ -196,3 +196,11 @@ TEST_CASE("a pad that covers too much of the track is a warning") {
   REQUIRE(c.warnings.size() == 2);  // front and rear
   CHECK_THAT(c.warnings[0], Contains("brakes.front.pads.area"));
 }
+
+TEST_CASE("altitude sets the pressure of the standard atmosphere, and is refused beside a pressure") {
+  const auto low = io::read_case("configs/demo.yaml", {.set = {"air.pressure=null", "air.altitude=1000 m"}}).c;
+  CHECK(low.air.pressure == Approx(89875).epsilon(1e-3));
+  // The demo gives 1013 hPa, which is also the default.
+  CHECK_THROWS_WITH(io::read_case("configs/demo.yaml", {.set = {"air.altitude=1000 m"}}),
+                    Catch::Contains("found both altitude and pressure"));
+}

@@ -22,6 +22,7 @@ export interface Verdict extends Place {
   margin?: number | null;
   unit: string;
   reason?: string;
+  since?: Place;
   advice?: string;
 }
 
