@@ -5,7 +5,8 @@ namespace hatring::network::assumed {
 namespace {
 
 constexpr const Prior* kAll[] = {
-    &kConvection, &kAirSpeedInWheel,
+    &kConvection,
+    &kAirSpeedInWheel,
     &kWindInWheel,
     &kEnclosure,
     &kCoveredFace,

@@ -3,9 +3,11 @@
 #include <benchmark/benchmark.h>
 #include <fmt/format.h>
 
+#include <cmath>
 #include <map>
 #include <memory>
 
+#include "tests/sim/network/mesh_order.hpp"
 #include "tools/bench/wheel_run.hpp"
 
 namespace hatring::bench {
@@ -76,6 +78,18 @@ class Table : public benchmark::BenchmarkReporter {
   std::map<std::string, std::map<std::string, Best>> best_;
 };
 
+// Error of the face temperature of a slab against its Fourier series, and the order from mesh to mesh.
+void print_mesh_order() {
+  fmt::print("\nface of a slab against its Fourier series: layers, error, observed order\n");
+  double before = 0;
+  for (int layers = 4; layers <= 64; layers *= 2) {
+    const double error = std::abs(test::slab_face_rise(layers) / test::slab_face_rise_exact() - 1);
+    fmt::print("  {:>3} {:>10.2e} {}\n", layers, error,
+               before > 0 ? fmt::format("{:.2f}", std::log2(before / error)) : "");
+    before = error;
+  }
+}
+
 }  // namespace
 }  // namespace hatring::bench
 
@@ -102,4 +116,5 @@ int main(int argc, char** argv) {
   if (benchmark::ReportUnrecognizedArguments(argc, argv)) return 1;
   Table table;
   benchmark::RunSpecifiedBenchmarks(&table);
+  print_mesh_order();
 }
