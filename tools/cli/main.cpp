@@ -30,12 +30,16 @@ void CommonOptions::add_to(CLI::App& command) {
   command.add_option("--allow-include", include_dirs, "Another folder that includes may read; may be repeated")
       ->type_name("DIR")
       ->allow_extra_args(false);
-  command.add_option("--units", units, "Units on the terminal: si or us")
-      ->transform(CLI::CheckedTransformer(unit_names).description(""))
-      ->type_name("UNITS");
-  command.add_option("--mesh", mesh, "How finely parts are cut: lump, coarse, standard or fine")
-      ->transform(CLI::CheckedTransformer(mesh_names).description(""))
-      ->type_name("MESH");
+  command
+      .add_option_function<std::string>(
+          "--units", [this](const std::string& name) { units = unit_names.at(name); }, "Units on the terminal")
+      ->check(CLI::IsMember(unit_names))
+      ->type_name("NAME");
+  command
+      .add_option_function<std::string>(
+          "--mesh", [this](const std::string& name) { mesh = mesh_names.at(name); }, "How finely parts are cut")
+      ->check(CLI::IsMember(mesh_names))
+      ->type_name("NAME");
   command.add_flag("--json", json, "Print one JSON object (SI units) and nothing else");
   command.add_flag("--quiet", quiet, "Print nothing but errors");
   command.add_flag("--no-report", no_report, "Leave report.html out");
