@@ -39,6 +39,11 @@ class HatBell(Check):
             mean = (a * s + b * (c - 1)) / (m * LENGTH)
             self.compare(f"mean of the bell above air, flange at {flange:.0f} K, face at {face:.0f} K, {mesh} mesh", mean,
                          part["hat_bell"][-1], tolerance, "K")
+        x = np.linspace(0, LENGTH, 60)
+        self.curve("fin between the two ends", 1000 * x, a * np.cosh(m * x) + b * np.sinh(m * x))
+        self.curve("hatring, mean of the bell", (500 * LENGTH,), (part["hat_bell"][-1],), "points")
+        self.curve("mean of the fin", (0, 1000 * LENGTH), (mean, mean))
+        self.picture("along the bell, from the flange [mm]", "above air [K]")
         straight = (flange + face) / 2
         self.remark(f"m L = {m * LENGTH:.2f}: without the air a straight profile would have a mean of {straight:.0f} K. Ends are taken from the run.")
 

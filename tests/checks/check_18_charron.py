@@ -31,6 +31,9 @@ class Charron(Check):
         self.row("the better the contact, the closer", "falling", off[-1], all(a > b for a, b in zip(off, off[1:])),
                  " > ".join(f"{e:.2g}" for e in off), "")
         self.compare("partition: effusivity", SHARE, ring_share(1, **{"physics.partition": "effusivity"}), 1e-6)
+        self.curve("hatring", [1 / scale for scale in shares], shares.values(), "points")
+        self.curve("effusivity", (1, 1000), (SHARE, SHARE))
+        self.picture("contact, times as good as assumed", "share of the ring", x_log=True)
         self.remark("The ring's share is nearly one, so the pad's is compared as well. With the contact as it is, 4e4 W/m2/K, half the heat "
                     f"arises on each side of it and the ring's share over the first 0.5 s is {shares[1]:.1%}.")
 

@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: MIT
 """Mesh study: the demo on three meshes."""
 import checking
-from checking import CONFIGS, Check, answers
+from checking import CONFIGS, Check, answers, exported
 
 AIR = 297.15  # of the demo
 BULK = ("ring_mean", "ring_lug", "fastener", "hat_flange", "hat_bell", "pad_outboard", "backing_plate", "caliper", "fluid")
@@ -17,6 +17,11 @@ class MeshStudy(Check):
 
         def rise(mesh, axle, part):
             return peaks[mesh][axle][part]["value"] - AIR
+        nodes = {mesh: len(exported(CONFIGS / "demo.yaml", mesh=mesh, interval=60)["nodes"]) for mesh in peaks}
+        for part in ("ring_face_outboard", "ring_mean", "hat_flange", "fluid"):
+            self.curve(part.replace("_", " "), nodes.values(),
+                       [100 * (rise(mesh, "front", part) / rise("fine", "front", part) - 1) for mesh in peaks], "points")
+        self.picture("nodes of the front wheel", "peak against the fine mesh [%]", x_log=True)
         for axle in ("front", "rear"):
             for part in (*BULK, "ring_face_outboard"):
                 tolerance = 0.03 if "face_outboard" in part else 0.01

@@ -58,6 +58,8 @@ def picture(result, folder):
     figure, axes = pyplot.subplots(figsize=(7.2, 3.2))
     for curve in result["curves"]:
         axes.plot(curve["x"], curve["y"], label=curve["label"], **STYLES[curve["style"]])
+    if result["axes"]["x_log"]:
+        axes.set_xscale("log")
     axes.set_xlabel(result["axes"]["x"])
     axes.set_ylabel(result["axes"]["y"])
     axes.grid(True, linewidth=0.3)
