@@ -25,7 +25,7 @@ struct RingNodes {
   double bore_half_width = 0;  //!< half the radial width of that band [m]
   std::vector<double>
       swept_edges;  //!< radii that bound the rubbed bands, in the order of Network::faces of one side [m]
-  double bore_radius = 0, outer_radius = 0;
+  double bore_radius = 0;
 };
 
 struct HatNodes {

@@ -59,7 +59,6 @@ class RingBuilder {
   RingNodes build() {
     RingNodes out;
     out.bore_radius = ring_.inner_diameter / 2;
-    out.outer_radius = ring_.outer_diameter / 2;
     b_.counts.lump ? make_lump() : make_cells();
     if (!b_.counts.lump) link_cells();
     for (std::size_t band = 0; band < bands_.size(); ++band) {

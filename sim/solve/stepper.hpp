@@ -135,8 +135,6 @@ class LinearlyImplicitStepper {
 
   [[nodiscard]] const state_type& current_state() const { return x_; }
   [[nodiscard]] double current_time() const { return t_; }
-  [[nodiscard]] const state_type& previous_state() const { return old_x_; }
-  [[nodiscard]] double previous_time() const { return old_t_; }
   [[nodiscard]] double current_time_step() const { return dt_; }
   //! What the first step since initialize() with a new state showed to be the right step there; 0 before it [s].
   [[nodiscard]] double first_proposal() const { return first_proposal_; }
