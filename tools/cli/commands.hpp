@@ -5,10 +5,12 @@
 
 #include <CLI/CLI.hpp>
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "sim/io/read_case.hpp"
 #include "sim/session/case.hpp"
 #include "tools/cli/display_units.hpp"
 
@@ -17,8 +19,8 @@ namespace hatring::tools {
 //! Exit codes of every command.
 enum Exit { kWithinLimits = 0, kOverLimit = 1, kBadInput = 2, kInternalFailure = 3 };
 
-//! Options that every command takes.
-struct CommonOptions {
+//! What the commands that run a session file share.
+struct SessionOptions {
   std::filesystem::path session;
   std::filesystem::path out;  //!< empty: ./STEM-result
   std::vector<std::string> set;
@@ -27,14 +29,23 @@ struct CommonOptions {
   std::optional<session::Mesh> mesh;
   bool json = false, quiet = false, no_report = false;
 
-  //! Adds them to a command.
+  //! Adds them to a command, the session file as its first argument.
   void add_to(CLI::App& command);
   [[nodiscard]] std::filesystem::path directory() const;
+  [[nodiscard]] io::ReadOptions reading() const {
+    return {.set = set, .allowed_include_dirs = include_dirs, .mesh = mesh};
+  }
 };
 
-// Each command returns an Exit.
-int simulate(const CommonOptions& options);
-//! Prints the network and every assumption, and draws network-front.svg and network-rear.svg; solves nothing.
-int explain(const CommonOptions& options);
+void add_units_option(CLI::App& command, UnitSystem& units);
+//! Whether stdout is a terminal whose user did not ask for plain text (NO_COLOR).
+[[nodiscard]] bool terminal_wants_colour();
+
+//! What the command line asked for; returns an Exit.
+using Action = std::function<int()>;
+
+// Each command adds itself with its options to the program and, when it is the one that was called, becomes the action.
+void add_simulate(CLI::App& program, Action& action);
+void add_explain(CLI::App& program, Action& action);
 
 }  // namespace hatring::tools

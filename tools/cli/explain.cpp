@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <memory>
 
 #include "sim/answer/run.hpp"
 #include "sim/io/read_case.hpp"
@@ -80,9 +81,11 @@ std::string partition_text(const network::Network& network) {
   return fmt::format("a fixed share of {:.3f} enters the ring", network.fixed_ring_share);
 }
 
-int explain(const CommonOptions& options) {
-  io::ReadResult read = io::read_case(
-      options.session, {.set = options.set, .allowed_include_dirs = options.include_dirs, .mesh = options.mesh});
+namespace {
+
+// Prints the network and every assumption, and draws network-front.svg and network-rear.svg; solves nothing.
+int explain(const SessionOptions& options) {
+  io::ReadResult read = io::read_case(options.session, options.reading());
   const Explanation e = make_explanation(std::move(read.c));
   const std::filesystem::path directory = options.directory();
   std::filesystem::create_directories(directory);
@@ -95,6 +98,16 @@ int explain(const CommonOptions& options) {
     fmt::print("{}\nwritten: {}\n         {}\n", explanation_text(e, DisplayUnits(options.units)), front.string(),
                rear.string());
   return kWithinLimits;
+}
+
+}  // namespace
+
+void add_explain(CLI::App& program, Action& action) {
+  CLI::App& command = *program.add_subcommand(
+      "explain", "Show the network that would be built and every default, with reasons; solve nothing");
+  const auto options = std::make_shared<SessionOptions>();
+  options->add_to(command);
+  command.callback([options, &action] { action = [options] { return explain(*options); }; });
 }
 
 }  // namespace hatring::tools

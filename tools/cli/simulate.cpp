@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
-#include <unistd.h>
 
 #include <chrono>
 #include <cstdio>
-#include <cstdlib>
+#include <memory>
 
 #include "sim/io/read_case.hpp"
 #include "sim/io/result_file.hpp"
@@ -19,17 +18,9 @@
 namespace hatring::tools {
 namespace {
 
-bool terminal_wants_colour() {
-  const char* no_colour = std::getenv("NO_COLOR");
-  return isatty(STDOUT_FILENO) == 1 && !(no_colour && *no_colour);
-}
-
-}  // namespace
-
-int simulate(const CommonOptions& options) {
+int simulate(const SessionOptions& options) {
   const auto started = std::chrono::steady_clock::now();
-  const io::ReadResult read = io::read_case(
-      options.session, {.set = options.set, .allowed_include_dirs = options.include_dirs, .mesh = options.mesh});
+  const io::ReadResult read = io::read_case(options.session, options.reading());
   const answer::Run run = answer::run(read.c);
 
   const std::filesystem::path directory = options.directory();
@@ -56,6 +47,15 @@ int simulate(const CommonOptions& options) {
                report ? fmt::format(", {}", (directory / "report.html").string()) : "");
   }
   return run.answers.level == answer::Level::exceeded ? kOverLimit : kWithinLimits;
+}
+
+}  // namespace
+
+void add_simulate(CLI::App& program, Action& action) {
+  CLI::App& command = *program.add_subcommand("simulate", "Run one session: verdicts, result.h5, report.html");
+  const auto options = std::make_shared<SessionOptions>();
+  options->add_to(command);
+  command.callback([options, &action] { action = [options] { return simulate(*options); }; });
 }
 
 }  // namespace hatring::tools

@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: MIT
+#include <unistd.h>
+
+#include <cstdlib>
+#include <map>
+
+#include "tools/cli/commands.hpp"
+
+namespace hatring::tools {
+
+void add_units_option(CLI::App& command, UnitSystem& units) {
+  static const std::map<std::string, UnitSystem> names{{"si", UnitSystem::si}, {"us", UnitSystem::us}};
+  command
+      .add_option_function<std::string>(
+          "--units", [&units](const std::string& name) { units = names.at(name); }, "Units on the terminal")
+      ->check(CLI::IsMember(names))
+      ->type_name("NAME");
+}
+
+void SessionOptions::add_to(CLI::App& command) {
+  static const std::map<std::string, session::Mesh> mesh_names{{"lump", session::Mesh::lump},
+                                                               {"coarse", session::Mesh::coarse},
+                                                               {"standard", session::Mesh::standard},
+                                                               {"fine", session::Mesh::fine}};
+  command.add_option("session", session, "Session file (YAML)")->required()->type_name("SESSION.yaml");
+  command.add_option("--out", out, "Directory for what is written; default ./STEM-result")->type_name("DIR");
+  command.add_option("--set", set, "Override one value of the config, as key.path=value; may be repeated")
+      ->type_name("KEY=VALUE")
+      ->allow_extra_args(false);
+  command.add_option("--allow-include", include_dirs, "Another folder that includes may read; may be repeated")
+      ->type_name("DIR")
+      ->allow_extra_args(false);
+  add_units_option(command, units);
+  command
+      .add_option_function<std::string>(
+          "--mesh", [this](const std::string& name) { mesh = mesh_names.at(name); }, "How finely parts are cut")
+      ->check(CLI::IsMember(mesh_names))
+      ->type_name("NAME");
+  command.add_flag("--json", json, "Print one JSON object (SI units) and nothing else");
+  command.add_flag("--quiet", quiet, "Print nothing but errors");
+  command.add_flag("--no-report", no_report, "Leave report.html out");
+}
+
+std::filesystem::path SessionOptions::directory() const {
+  return out.empty() ? std::filesystem::path(session.stem().string() + "-result") : out;
+}
+
+bool terminal_wants_colour() {
+  const char* no_colour = std::getenv("NO_COLOR");
+  return isatty(STDOUT_FILENO) == 1 && !(no_colour && *no_colour);
+}
+
+}  // namespace hatring::tools
