@@ -10,6 +10,7 @@
 #include "models/radiation.hpp"
 #include "sim/network/assumed.hpp"
 #include "sim/network/builder.hpp"
+#include "sim/network/joint_geometry.hpp"
 
 namespace hatring::network {
 namespace {
@@ -24,21 +25,12 @@ class HatBuilder {
         rotor_(b.brake.rotor),
         hat_(rotor_.hat),
         joint_(rotor_.joint),
-        one_piece_(joint_.kind == JointKind::one_piece) {
+        one_piece_(joint_.kind == JointKind::one_piece),
+        at_(joint_geometry(rotor_)) {
     material_ = one_piece_ ? rotor_.ring.material : hat_.material;
-    bell_radius_ = hat_.outer_diameter / 2;
-    // Two-piece: the flange holds the fasteners, with metal outside their circle. One piece: it is the neck.
-    flange_radius_ = one_piece_ ? std::max(ring.bore_radius, bell_radius_ + 0.001)
-                                : joint_.bolt_circle / 2 + assumed::kFlangeOverhang * joint_.fastener_diameter;
-    face_bore_ = std::min(assumed::kHubBoreDiameter / 2, 0.5 * bell_radius_);
-    volumes_ = models::hat_volumes({bell_radius_, hat_.wall_thickness, flange_radius_, hat_.flange_thickness,
-                                    face_bore_, hat_.face_thickness, hat_.depth});
-    // Lug of the ring around each fastener; as thick as one cheek.
-    lug_.width = assumed::kLugWidth * joint_.fastener_diameter;
-    lug_.length =
-        std::abs(ring.bore_radius - joint_.bolt_circle / 2) + assumed::kLugOverhang * joint_.fastener_diameter;
-    lug_.thickness =
-        rotor_.ring.kind == session::RingKind::vented ? rotor_.ring.cheek_thickness : rotor_.ring.thickness;
+    face_bore_ = std::min(assumed::kHubBoreDiameter / 2, 0.5 * at_.bell_radius);
+    volumes_ = models::hat_volumes({at_.bell_radius, hat_.wall_thickness, at_.flange_outer_radius,
+                                    hat_.flange_thickness, face_bore_, hat_.face_thickness, hat_.depth});
   }
 
   HatNodes build() {
@@ -51,10 +43,6 @@ class HatBuilder {
   }
 
  private:
-  struct Lug {
-    double width = 0, length = 0, thickness = 0;
-  };
-
   void make_hat() {
     const double density = b_.material(material_).density;
     if (b_.counts.lump) {
@@ -69,24 +57,25 @@ class HatBuilder {
       out_.bell.push_back(b_.add(fmt::format("hat.bell{}", i + 1), Part::hat, density * volumes_.wall / n, material_));
     out_.face = b_.add("hat.face", Part::hat, density * volumes_.face, material_);
 
-    const double wall_area = M_PI * (2 * bell_radius_ - hat_.wall_thickness) * hat_.wall_thickness;
+    const double wall_area = M_PI * (2 * at_.bell_radius - hat_.wall_thickness) * hat_.wall_thickness;
     const double half_cell = Builder::half((hat_.depth - hat_.face_thickness) / n, wall_area);
     b_.net.link({out_.flange, out_.bell.front(), flange_half(), half_cell, 0, 0, "hat"});
     for (std::size_t i = 0; i + 1 < out_.bell.size(); ++i)
       b_.net.link({out_.bell[i], out_.bell[i + 1], half_cell, half_cell, 0, 0, "hat"});
     const double face_half =
-        std::log(bell_radius_ / (0.5 * (bell_radius_ + face_bore_))) / (2 * M_PI * hat_.face_thickness);
+        std::log(at_.bell_radius / (0.5 * (at_.bell_radius + face_bore_))) / (2 * M_PI * hat_.face_thickness);
     b_.net.link({out_.bell.back(), out_.face, half_cell, face_half, 0, 0, "hat"});
   }
 
   // From the middle of the flange inward to the bell.
   [[nodiscard]] double flange_half() const {
-    return std::log(0.5 * (bell_radius_ + flange_radius_) / bell_radius_) / (2 * M_PI * hat_.flange_thickness);
+    return std::log(0.5 * (at_.bell_radius + at_.flange_outer_radius) / at_.bell_radius) /
+           (2 * M_PI * hat_.flange_thickness);
   }
 
   void make_hub() {
     out_.hub = b_.add("hub", Part::hub, assumed::kHubMass, "carbon_steel");
-    const double seat = models::annulus_area(face_bore_, bell_radius_ - hat_.wall_thickness);
+    const double seat = models::annulus_area(face_bore_, at_.bell_radius - hat_.wall_thickness);
     b_.net.link(out_.face, out_.hub, assumed::kHatHubContact * seat, "hat_hub");
     b_.net.link(out_.face, b_.wheel, assumed::kHatWheelContact * seat, "hat_wheel");
     b_.net.link(out_.hub, b_.wheel, assumed::kHubWheel, "hub_wheel");
@@ -95,8 +84,8 @@ class HatBuilder {
   // Clamped metal faces, one fastener [W/K]: under the head by contact pressure, the rest of the lug as a loose gap.
   [[nodiscard]] double clamped(double conductivity_a, double conductivity_b, double hardness) const {
     const double d = joint_.fastener_diameter;
-    const double lug_area = lug_.width * lug_.length - M_PI / 4 * d * d;
-    const double pressed = std::min(models::bolted_contact_pressure_area(assumed::kHeadDiameter * d, d), lug_area);
+    const double lug_area = at_.lug_width * at_.lug_length - M_PI / 4 * d * d;
+    const double pressed = std::min(models::bolted_contact_pressure_area(at_.head_diameter, d), lug_area);
     const double h =
         assumed::kJointReality * models::contact_coefficient(conductivity_a, conductivity_b, assumed::kJointRoughness,
                                                              assumed::kJointSlope, joint_.preload / pressed, hardness);
@@ -147,14 +136,14 @@ class HatBuilder {
     const double d = joint_.fastener_diameter, n = joint_.fasteners;
     out_.lug = b_.add("lug", Part::lug, lug_mass(), rotor_.ring.material);
     out_.fastener = b_.add("fastener", Part::fastener, fastener_mass(), joint_.material);
-    const double root = n * lug_.width * lug_.thickness;
+    const double root = n * at_.lug_width * at_.lug_thickness;
     for (const auto& cell : ring_.bore) {
       const double share = cell.thickness / bore_thickness();
       b_.net.link({cell.node, out_.lug, ring_.bore_half_width / (2 * M_PI * ring_.bore_radius * cell.thickness),
-                   0.5 * lug_.length / (root * share), 0, 0, "ring_lug"});
+                   0.5 * at_.lug_length / (root * share), 0, 0, "ring_lug"});
     }
     const double shank = n * M_PI / 4 * d * d;
-    const double half_shank = Builder::half(lug_.thickness + hat_.flange_thickness, shank);
+    const double half_shank = Builder::half(at_.lug_thickness + hat_.flange_thickness, shank);
     const double head_to_hat = n * joint_conductance(joint_.material, material_);
     b_.net.link({out_.fastener, out_.flange, half_shank, 0, 1 / head_to_hat, 0, "ring_hat"});
     if (joint_.kind == JointKind::floating) {
@@ -163,15 +152,15 @@ class HatBuilder {
     }
     const double head_to_lug = n * joint_conductance(rotor_.ring.material, joint_.material);
     b_.net.link({out_.lug, out_.fastener, 0, half_shank, 1 / head_to_lug, 0, "ring_hat"});
-    const double lug_face = n * lug_.width * lug_.length;
-    b_.net.link({out_.lug, out_.flange, Builder::half(lug_.thickness, lug_face),
+    const double lug_face = n * at_.lug_width * at_.lug_length;
+    b_.net.link({out_.lug, out_.flange, Builder::half(at_.lug_thickness, lug_face),
                  Builder::half(hat_.flange_thickness, lug_face),
                  1 / (n * joint_conductance(rotor_.ring.material, material_)), 0, "ring_hat"});
   }
 
   // Loose bobbin in its slot [W/K], both flanks lightly touching.
   [[nodiscard]] double bobbin() const {
-    return assumed::kBobbinContact * M_PI * joint_.fastener_diameter * lug_.thickness;
+    return assumed::kBobbinContact * M_PI * joint_.fastener_diameter * at_.lug_thickness;
   }
   [[nodiscard]] double bore_thickness() const {
     double sum = 0;
@@ -181,22 +170,22 @@ class HatBuilder {
   [[nodiscard]] double lug_mass() const {
     const double d = joint_.fastener_diameter;
     return b_.material(rotor_.ring.material).density * joint_.fasteners *
-           (lug_.width * lug_.length - M_PI / 4 * d * d) * lug_.thickness;
+           (at_.lug_width * at_.lug_length - M_PI / 4 * d * d) * at_.lug_thickness;
   }
   [[nodiscard]] double fastener_mass() const {
     const double d = joint_.fastener_diameter;
     return b_.material(joint_.material).density * joint_.fasteners * M_PI / 4 * d * d * assumed::kFastenerLength *
-           (lug_.thickness + hat_.flange_thickness);
+           (at_.lug_thickness + hat_.flange_thickness);
   }
 
   // The ring's bore radiates on the part of the bell that stands in it.
   void see_ring() {
     const double length = std::min(rotor_.ring.thickness, hat_.depth);
-    if (bell_radius_ >= ring_.bore_radius) return;
-    const double bore_area = 2 * M_PI * ring_.bore_radius * length, bell_area = 2 * M_PI * bell_radius_ * length;
+    if (at_.bell_radius >= ring_.bore_radius) return;
+    const double bore_area = 2 * M_PI * ring_.bore_radius * length, bell_area = 2 * M_PI * at_.bell_radius * length;
     const double factor =
         models::exchange_factor(b_.material(rotor_.ring.material).emissivity, bore_area, hat_.emissivity, bell_area,
-                                models::bore_to_bell_view(ring_.bore_radius, bell_radius_, length));
+                                models::bore_to_bell_view(ring_.bore_radius, at_.bell_radius, length));
     const auto facing = std::max<std::size_t>(
         1, static_cast<std::size_t>(std::lround(static_cast<double>(out_.bell.size()) * length / hat_.depth)));
     for (std::size_t i = 0; i < facing; ++i)
@@ -206,16 +195,16 @@ class HatBuilder {
   }
 
   void cool() {
-    const double size = 2 * bell_radius_;
+    const double size = 2 * at_.bell_radius;
     const auto law = [this, size](double v, double d) { return b_.cooling.body(v, d, size); };
     // The outside and, less aired, the inside of the bell; the mounting face is covered by the wheel.
     const double bell_area =
-        2 * M_PI * bell_radius_ * hat_.depth * (1 + assumed::kInnerBellAir) / static_cast<double>(out_.bell.size());
+        2 * M_PI * at_.bell_radius * hat_.depth * (1 + assumed::kInnerBellAir) / static_cast<double>(out_.bell.size());
     for (const NodeId node : out_.bell) {
       b_.cool(node, b_.air, bell_area, "hat and hub", law);
       b_.radiate(node, kAmbient, assumed::kBellSeesOut * hat_.emissivity * bell_area);
     }
-    const double flange_area = 2 * models::annulus_area(bell_radius_, flange_radius_);
+    const double flange_area = 2 * models::annulus_area(at_.bell_radius, at_.flange_outer_radius);
     b_.cool(out_.flange, b_.air, flange_area, "hat and hub", law);
     b_.radiate(out_.flange, kAmbient, assumed::kBellSeesOut * hat_.emissivity * flange_area);
     b_.cool(out_.hub, b_.air, assumed::kHubArea, "hat and hub", law);
@@ -228,9 +217,9 @@ class HatBuilder {
   const session::Joint& joint_;
   bool one_piece_;
   std::string material_;
-  double bell_radius_ = 0, flange_radius_ = 0, face_bore_ = 0;
+  JointGeometry at_;
+  double face_bore_ = 0;
   models::HatVolumes volumes_;
-  Lug lug_;
   HatNodes out_;
 };
 

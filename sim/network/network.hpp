@@ -71,6 +71,14 @@ struct Face {
   bool inboard = false;
 };
 
+//! A radial band of the ring, with its cells from the face inward.
+struct RingBand {
+  double inner = 0, outer = 0;  //!< [m]
+  bool swept = false;
+  std::vector<NodeId> outboard, inboard;
+  NodeId vanes = -1;  //!< -1 in a solid ring
+};
+
 //! One named result: a mean over nodes with fixed weights that sum to one. Empty weights: not applicable.
 struct Probe {
   std::string name, long_name;
@@ -95,6 +103,7 @@ struct Network {
   double fixed_ring_share = -1;
 
   // Facts of the assembly, for answers and reports.
+  std::vector<RingBand> ring_bands;    //!< from the bore outward
   double ring_mass = 0, hat_mass = 0;  //!< from geometry [kg]
   std::vector<std::string> remarks;    //!< "front hat: weighed 1.2 kg, geometry gives 0.9 kg (+33 %)"
 

@@ -68,6 +68,7 @@ class RingBuilder {
       out.swept_edges.push_back(bands_[band].outer);
     }
     cool_rims();
+    list_bands();
     out.all.resize(static_cast<std::size_t>(b_.net.size() - first_));
     std::iota(out.all.begin(), out.all.end(), first_);
     for (const bool inboard : {false, true})
@@ -206,6 +207,18 @@ class RingBuilder {
     }
     if (vented_)
       b_.radiate(vane_nodes_[last], kAmbient, assumed::kVaneMouthEmissivity * models::vane_outlet_area(vanes_));
+  }
+
+  void list_bands() {
+    const auto nodes = [](const std::vector<Cell>& column) {
+      std::vector<NodeId> out;
+      for (const Cell& cell : column) out.push_back(cell.node);
+      return out;
+    };
+    for (std::size_t band = 0; band < bands_.size(); ++band)
+      b_.net.ring_bands.push_back({bands_[band].inner, bands_[band].outer, bands_[band].swept,
+                                   nodes(cells(band, false)), nodes(cells(band, true)),
+                                   vented_ ? vane_nodes_[band] : -1});
   }
 
   Builder& b_;

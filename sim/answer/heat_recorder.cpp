@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: MIT
+#include "sim/answer/recorders.hpp"
+
+namespace hatring::answer {
+
+HeatRecorder::HeatRecorder(const network::Network& network, const Eigen::VectorXd& start, Columns& columns)
+    : network_(network),
+      start_(start),
+      columns_(columns),
+      first_(columns.add("heat", "friction", "J", "Friction heat of this wheel")) {
+  columns.add("heat", "to_ring", "J",
+              "Friction heat that entered the ring, net of what the pads gave back while applied");
+  columns.add("heat", "to_pads", "J", "Friction heat that entered the pads, likewise");
+  columns.add("heat", "stored", "J",
+              "Heat stored in ring, hat, joint, hub, pads, caliper, fluid and the air in the wheel");
+  columns.add("heat", "convection", "J", "Heat lost by convection");
+  columns.add("heat", "radiation", "J", "Heat lost by radiation");
+  columns.add("heat", "to_wheel", "J", "Heat passed on beyond the hub, to wheel and upright");
+  columns.add("heat", "residual", "J", "Friction less all the others: what the balance does not explain");
+}
+
+void HeatRecorder::observe(const Snapshot& now) {
+  using solve::WheelSystem;
+  double stored = 0, beyond = 0;
+  for (int i = 0; i < network_.size(); ++i) {
+    const bool wheel = network_.nodes[static_cast<std::size_t>(i)].part == network::Part::wheel;
+    (wheel ? beyond : stored) += now.state[i] - start_[i];
+  }
+  const auto integral = [&](WheelSystem::Integral which) { return now.state[network_.size() + which]; };
+  const double friction = integral(WheelSystem::kFriction), to_ring = integral(WheelSystem::kToRing),
+               convection = integral(WheelSystem::kConvection), radiation = integral(WheelSystem::kRadiation),
+               to_wheel = beyond + integral(WheelSystem::kWheelLoss);
+  std::size_t k = first_;
+  for (const double v : {friction, to_ring, friction - to_ring, stored, convection, radiation, to_wheel,
+                         friction - stored - convection - radiation - to_wheel})
+    columns_.push(k++, v);
+}
+
+}  // namespace hatring::answer

@@ -1,0 +1,76 @@
+// SPDX-License-Identifier: MIT
+#include "sim/answer/joint_recorder.hpp"
+
+#include <algorithm>
+
+#include "models/joint.hpp"
+#include "sim/network/joint_geometry.hpp"
+
+namespace hatring::answer {
+namespace {
+
+constexpr double kLowest = 173.15, kHighest = 1773.15;  // [K]
+
+}  // namespace
+
+StrainTable::StrainTable(const models::Material& m, bool constant) {
+  const double alpha = m.mean_expansion(models::kReferenceTemperature);
+  for (double t = kLowest; t <= kHighest; t += 1)
+    values_.push_back(constant ? alpha * (t - models::kReferenceTemperature) : m.thermal_strain(t));
+}
+
+double StrainTable::operator()(double t) const {
+  const double u = std::clamp(t - kLowest, 0.0, static_cast<double>(values_.size() - 2));
+  const auto i = static_cast<std::size_t>(u);
+  return values_[i] + (t - kLowest - static_cast<double>(i)) * (values_[i + 1] - values_[i]);
+}
+
+JointRecorder::JointRecorder(const session::Case& c, session::Axle axle, const network::Network& network,
+                             Columns& columns)
+    : rotor_(c.brake(axle).rotor),
+      network_(network),
+      columns_(columns),
+      applicable_(rotor_.joint.kind != session::JointKind::one_piece),
+      floats_(rotor_.joint.kind == session::JointKind::floating),
+      lug_(probe_index(network, "ring_lug")),
+      flange_(probe_index(network, "hat_flange")),
+      bell_(probe_index(network, "hat_bell")) {
+  growth_ = columns.add("joint", "differential_expansion", "m",
+                        "Ring minus hat growth in radius at the bolt circle, free of the joint", !applicable_);
+  outward_ = columns.add("joint", "clearance_outward", "m",
+                         "Radial clearance left for the ring moving outward on the hat", !floats_);
+  inward_ = columns.add("joint", "clearance_inward", "m",
+                        "Radial clearance left for the hat moving outward in the ring", !floats_);
+  if (!applicable_) return;
+  for (const network::Node& n : network.nodes)
+    if (n.part == network::Part::ring) ring_mass_ += n.mass;
+  const models::Material& hat = c.materials.at(rotor_.hat.material);
+  iron_ = StrainTable(c.materials.at(rotor_.ring.material), c.physics.constant_properties);
+  hat_ = StrainTable(hat, c.physics.constant_properties);
+  const network::JointGeometry at = network::joint_geometry(rotor_);
+  restraint_ =
+      models::bell_restraint(at.bell_radius - rotor_.hat.wall_thickness / 2, rotor_.hat.wall_thickness,
+                             at.flange_outer_radius - at.bell_radius, rotor_.hat.flange_thickness, hat.poisson);
+}
+
+double JointRecorder::differential(const Snapshot& now) const {
+  double mean = 0;
+  for (std::size_t i = 0; i < network_.nodes.size(); ++i)
+    if (network_.nodes[i].part == network::Part::ring)
+      mean += network_.nodes[i].mass / ring_mass_ * iron_(now.node[static_cast<Eigen::Index>(i)]);
+  const double bolt = rotor_.joint.bolt_circle / 2;
+  return models::differential_expansion(
+      models::ring_growth(rotor_.ring.inner_diameter / 2, bolt, mean, iron_(now.part[lug_])),
+      models::hat_growth(bolt, hat_(now.part[flange_]), hat_(now.part[bell_]), restraint_));
+}
+
+void JointRecorder::observe(const Snapshot& now) {
+  if (!applicable_) return;
+  const double d = differential(now);
+  columns_.push(growth_, d);
+  if (!floats_) return;
+  columns_.push(outward_, models::clearance_outward(rotor_.joint.float_clearance, d));
+  columns_.push(inward_, models::clearance_inward(rotor_.joint.float_clearance, d));
+}
+
+}  // namespace hatring::answer

@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: MIT
+//! \file
+//! Recorders turn the solver's state at each recorded moment into columns, one recorder a topic. Each adds its columns
+//! when made and fills them in observe(). A new column goes into the recorder of its topic.
+#pragma once
+
+#include <Eigen/Core>
+#include <string_view>
+#include <vector>
+
+#include "sim/answer/columns.hpp"
+#include "sim/network/network.hpp"
+#include "sim/session/case.hpp"
+#include "sim/solve/wheel_system.hpp"
+
+namespace hatring::answer {
+
+//! One wheel at one moment.
+struct Snapshot {
+  double time = 0;               //!< [s]
+  const Eigen::VectorXd& state;  //!< heat of every node, then WheelSystem's integrals [J]
+  const Eigen::VectorXd& node;   //!< temperature of every node [K]
+  solve::Load load;
+  double face[2] = {0, 0};          //!< mean of the rubbed track's surface, outboard and inboard [K]
+  double pad[2] = {0, 0};           //!< rubbing surface of the pads, outboard and inboard [K]
+  const std::vector<double>& part;  //!< value of every probe of the network; NaN where it does not apply [K]
+
+  [[nodiscard]] double hotter_face() const { return face[0] > face[1] ? face[0] : face[1]; }
+  [[nodiscard]] double mean_pad() const { return 0.5 * (pad[0] + pad[1]); }
+};
+
+//! Index of a probe of the network, which must exist.
+[[nodiscard]] std::size_t probe_index(const network::Network& network, std::string_view name);
+
+//! Faces, pads and every probe.
+class TemperatureRecorder {
+ public:
+  TemperatureRecorder(const network::Network& network, Columns& columns);
+  void observe(const Snapshot& now);
+
+  //! Column of a temperature recorded here.
+  [[nodiscard]] std::size_t face() const { return face_; }
+  [[nodiscard]] std::size_t probe(std::size_t index) const { return probes_[index]; }
+
+ private:
+  Columns& columns_;
+  std::size_t face_, pad_;
+  std::vector<std::size_t> probes_;
+  std::vector<bool> applies_;
+};
+
+//! What the trace's deceleration asks of pads and foot.
+class PedalRecorder {
+ public:
+  PedalRecorder(const session::Case& c, session::Axle axle, Columns& columns);
+  void observe(const Snapshot& now);
+
+ private:
+  // Torque = 2 mu p A r; the brake turns with the wheel, a little slower than the road by the tyre's slip.
+  [[nodiscard]] double pressure(const solve::Load& load, double friction) const;
+
+  const session::Car& car_;
+  Columns& columns_;
+  models::Curve friction_;
+  double radius_ = 0, one_side_ = 0;
+  bool applicable_;
+  std::size_t friction_coefficient_, pressure_;
+};
+
+//! Where the friction heat went.
+class HeatRecorder {
+ public:
+  HeatRecorder(const network::Network& network, const Eigen::VectorXd& start, Columns& columns);
+  void observe(const Snapshot& now);
+
+ private:
+  const network::Network& network_;
+  Eigen::VectorXd start_;
+  Columns& columns_;
+  std::size_t first_;
+};
+
+}  // namespace hatring::answer
