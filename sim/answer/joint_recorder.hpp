@@ -4,20 +4,9 @@
 #pragma once
 
 #include "sim/answer/recorders.hpp"
+#include "sim/answer/strain_table.hpp"
 
 namespace hatring::answer {
-
-//! Thermal strain from 20 degC, linear between points 1 K apart: each recorded moment asks for every ring node.
-class StrainTable {
- public:
-  StrainTable() = default;
-  //! \param constant the 20 degC coefficient at every temperature
-  StrainTable(const models::Material& material, bool constant);
-  [[nodiscard]] double operator()(double temperature) const;
-
- private:
-  std::vector<double> values_;
-};
 
 class JointRecorder {
  public:

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 //! \file
-//! Verdicts: each limit of the case held against the history. A new verdict is one more function in verdicts.cpp.
+//! Verdicts: each limit of the case held against the history. A new verdict is one more rule in the verdicts_*.cpp of
+//! its part.
 #pragma once
 
 #include <vector>

@@ -217,6 +217,7 @@ class Section : public SectionBase {
 [[nodiscard]] const Section<session::Pads>& pads_section();
 [[nodiscard]] const Section<models::Material>& material_section();
 [[nodiscard]] const Section<session::Limits>& limits_section();
+[[nodiscard]] const Section<session::History>& history_section();
 [[nodiscard]] const Section<session::Physics>& physics_section();
 struct TraceInput;
 [[nodiscard]] const Section<TraceInput>& trace_section();

@@ -6,7 +6,6 @@
 
 namespace hatring::io {
 
-using session::Limits;
 using session::Mesh;
 using session::Physics;
 
@@ -55,77 +54,6 @@ void read_links(Reader& reader, const NodePtr& node, Physics& physics) {
 }
 
 }  // namespace
-
-const Section<Limits>& limits_section() {
-  static const Section<Limits> section = [] {
-    Section<Limits> s("Limits that verdicts are judged against. Part makers' figures go before these.");
-    s.quantity("ring_face", &Limits::ring_face, Quantity::temperature,
-               {.doc = "Brief peak of the rubbed face.",
-                .fallback = "700 degC",
-                .reason = "cracking quickens above it and iron changes phase near 730 degC, rule of thumb from memory",
-                .from = "50 degC",
-                .to = "2000 degC"})
-        .quantity("ring_mean", &Limits::ring_mean, Quantity::temperature,
-                  {.doc = "Mean of the ring.",
-                   .fallback = "650 degC",
-                   .reason = "grey iron grows and scales above 550 to 650 degC, rule of thumb from memory",
-                   .from = "50 degC",
-                   .to = "2000 degC"})
-        .quantity("hat", &Limits::hat, Quantity::temperature,
-                  {.doc = "Hottest point of the hat.",
-                   .fallback = "by material",
-                   .reason = "highest service temperature of the hat's material",
-                   .optional = true,
-                   .from = "30 degC",
-                   .to = "1500 degC"})
-        .quantity("pad", &Limits::pad, Quantity::temperature,
-                  {.doc = "Friction surface of the pad.",
-                   .fallback = "top of the pad's window",
-                   .reason = "pads fade above their working window",
-                   .optional = true,
-                   .from = "30 degC",
-                   .to = "1500 degC"})
-        .quantity("caliper", &Limits::caliper, Quantity::temperature,
-                  {.doc = "Caliper body, for its seals.",
-                   .fallback = "200 degC",
-                   .reason = "piston seals bear about 150 degC for long and 200 degC for short, from memory",
-                   .from = "30 degC",
-                   .to = "1000 degC"})
-        .quantity("fluid_margin", &Limits::fluid_margin, Quantity::temperature_difference,
-                  {.doc = "To stay below the boiling point by.",
-                   .fallback = "20 K",
-                   .reason = "for moisture, hot spots and the model's own error, no source",
-                   .from = "0 K",
-                   .to = "200 K"})
-        .quantity("fastener", &Limits::fastener, Quantity::temperature,
-                  {.doc = "Bolts or bobbins.",
-                   .fallback = "by material",
-                   .reason = "highest service temperature of the fasteners' material",
-                   .optional = true,
-                   .from = "30 degC",
-                   .to = "1500 degC"})
-        .quantity("face_rate", &Limits::face_rate, Quantity::temperature_rate,
-                  {.doc = "Heating rate of the face over `rate_window`.",
-                   .fallback = "400 K/s",
-                   .reason = "about 3.4 MW/m2 on a cast-iron face for half a second; rough, no source",
-                   .above = "0 K/s",
-                   .to = "100000 K/s"})
-        .quantity("rate_window", &Limits::rate_window, Quantity::time,
-                  {.doc = "Window that rates are taken over.",
-                   .fallback = "0.5 s",
-                   .reason = "shorter windows depend on the mesh and mean nothing",
-                   .from = "0.05 s",
-                   .to = "60 s"})
-        .quantity("near", &Limits::near, Quantity::number,
-                  {.doc = "A margin below this share of limit minus air temperature is called near.",
-                   .fallback = "0.1",
-                   .reason = "the model's own error is of that size or more, no source",
-                   .from = "0",
-                   .below = "1"});
-    return s;
-  }();
-  return section;
-}
 
 const Section<Physics>& physics_section() {
   static const Section<Physics> section = [] {

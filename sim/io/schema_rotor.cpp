@@ -125,10 +125,28 @@ Fallback usual_preload(const Joint& joint, const session::Case&) {
           "60 % of the proof load of class 10.9 (ISO 898-1, from memory); follow the maker's torque"};
 }
 
+//! The faces' friction falls with what is between them.
+Fallback usual_grip(const Joint& joint, const session::Case&) {
+  if (joint.surface == JointSurface::pasted) return {"0.10", "greasy faces, after VDI 2230, from memory"};
+  return {"0.15", "dry machined iron on steel or aluminium, low end, after VDI 2230, from memory"};
+}
+
+//! Half the difference of hole and shank in the fine series of ISO 273, about 5 % of the diameter.
+Fallback usual_hole_clearance(const Joint& joint, const session::Case&) {
+  return {fmt::format("{:.3g} mm", 25 * joint.fastener_diameter), "fine series of ISO 273, from memory"};
+}
+
+Fallback usual_share(const Joint& joint, const session::Case&) {
+  if (joint.kind == JointKind::floating)
+    return {"0.5", "slots and bobbins never touch all at once: half of them, judgement"};
+  return {"1", "clamped faces share the torque evenly"};
+}
+
 const Section<Joint>& joint_section() {
   static const Section<Joint> section = [] {
     const auto two_piece = [](const Joint& joint) { return joint.kind != JointKind::one_piece; };
     const auto floating = [](const Joint& joint) { return joint.kind == JointKind::floating; };
+    const auto rigid = [](const Joint& joint) { return joint.kind == JointKind::rigid; };
     const std::string all = "two-piece discs";
     Section<Joint> s("How ring and hat are held together.");
     s.choice("kind", &Joint::kind,
@@ -169,6 +187,38 @@ const Section<Joint>& joint_section() {
                    .to = "5 mm",
                    .when_text = "floating joints",
                    .when = floating})
+        .quantity("slot_gap", &Joint::slot_gap, Quantity::length,
+                  {.doc = "Play of a bobbin along the circle in its slot, both sides together, at 20 degC.",
+                   .fallback = "0.15 mm",
+                   .reason = "a sliding fit that heat does not close, judgement",
+                   .from = "0 mm",
+                   .to = "3 mm",
+                   .when_text = "floating joints",
+                   .when = floating})
+        .quantity("hole_clearance", &Joint::hole_clearance, Quantity::length,
+                  {.doc = "Radial clearance of a fastener in its hole.",
+                   .from = "0 mm",
+                   .to = "5 mm",
+                   .when_text = "rigid joints",
+                   .when = rigid,
+                   .computed = usual_hole_clearance,
+                   .computed_text = "2.5 % of the fastener's diameter"})
+        .quantity("lug_root_radius", &Joint::lug_root_radius, Quantity::length,
+                  {.doc = "Fillet where a lug leaves the ring; a sharper one cracks sooner.",
+                   .fallback = "3 mm",
+                   .reason = "a generous milled fillet, judgement; measure yours with a radius gauge",
+                   .from = "0.2 mm",
+                   .to = "50 mm",
+                   .when_text = all,
+                   .when = two_piece})
+        .quantity("carrying_share", &Joint::carrying_share, Quantity::number,
+                  {.doc = "Share of the fasteners that carry the braking torque.",
+                   .above = "0",
+                   .to = "1",
+                   .when_text = all,
+                   .when = two_piece,
+                   .computed = usual_share,
+                   .computed_text = "floating: 0.5; rigid: 1"})
         .choice("surface", &Joint::surface,
                 std::vector<std::pair<std::string, JointSurface>>{{"dry", JointSurface::dry},
                                                                   {"corroded", JointSurface::corroded},
@@ -178,7 +228,15 @@ const Section<Joint>& joint_section() {
                  .fallback = "dry",
                  .reason = "clean and bare, as assembled",
                  .when_text = all,
-                 .when = two_piece});
+                 .when = two_piece})
+        .quantity("grip_friction", &Joint::grip_friction, Quantity::number,
+                  {.doc = "Friction between the clamped faces of ring, hat and fastener.",
+                   .above = "0",
+                   .to = "1",
+                   .when_text = "rigid joints",
+                   .when = rigid,
+                   .computed = usual_grip,
+                   .computed_text = "pasted: 0.10; otherwise 0.15"});
     return s;
   }();
   return section;

@@ -23,7 +23,7 @@ constexpr const Prior* kAll[] = {
     &kVaneMouthEmissivity,
     &kLugWidth,
     &kLugOverhang,
-    &kFlangeOverhang,
+    &kLugShoulder, &kFlangeOverhang,
     &kHeadDiameter,
     &kFastenerLength,
     &kJointRoughness,

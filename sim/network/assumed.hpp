@@ -67,6 +67,9 @@ inline constexpr Prior kLugWidth{
     2.2, 1.8, 3.0, "width of a lug, in fastener diameters", "1", "common practice, no source"};
 inline constexpr Prior kLugOverhang{
     1.1, 0.9, 1.5, "lug beyond the bolt circle, in fastener diameters", "1", "common practice, no source"};
+inline constexpr Prior kLugShoulder{
+    0.1, 0.05, 0.25, "height of a lug that the ring's hoop stress feels, in lug widths", "1",
+    "judgement: a narrow lug takes little of it (short shoulders in Peterson's charts, from memory)"};
 inline constexpr Prior kFlangeOverhang{
     1.25, 1.0, 1.75, "hat flange beyond the bolt circle, in fastener diameters", "1", "common practice, no source"};
 inline constexpr Prior kHeadDiameter{

@@ -81,7 +81,12 @@ struct Joint {
   std::string material;          //!< of the fasteners or bobbins
   double preload = 0;            //!< of one fastener, cold [N]
   double float_clearance = 0;    //!< key `float`: radial clearance each way at 20 degC, centred [m]
-  double axial_float = 0;        //!< [m]
+  double axial_float = 0;        //!< total axial play at 20 degC [m]
+  double slot_gap = 0;           //!< tangential play of a bobbin in its slot at 20 degC, both sides together [m]
+  double hole_clearance = 0;     //!< radial clearance of a rigid joint's fastener in its hole [m]
+  double grip_friction = 0.15;   //!< between the clamped faces of a rigid joint [-]
+  double carrying_share = 1;     //!< share of the fasteners that carry the braking torque [-]
+  double lug_root_radius = 0;    //!< fillet where a lug leaves the ring [m]
   JointSurface surface = JointSurface::dry;
 };
 
@@ -137,6 +142,22 @@ struct Cooling {
   double duct_efficiency = 0.2;  //!< hose air speed over road speed [-]
   bool shield = false;           //!< dust shield behind the inboard face
   double scale = 1;              //!< multiplies every convection coefficient; the calibrated knob [-]
+};
+
+//! Time that a hat has spent hot before this session.
+struct Soak {
+  double temperature = 0;  //!< [K]
+  double duration = 0;     //!< [s]
+};
+
+//! What the parts of one axle have been through: sessions like this one, and what is known otherwise.
+struct Wear {
+  int ring_sessions = 0, hat_sessions = 0, fastener_sessions = 0;
+  std::vector<Soak> hat_soak;
+};
+
+struct History {
+  Wear front, rear;
 };
 
 //! One wheel's brake; both wheels of the axle carry the same.
@@ -219,6 +240,13 @@ struct Limits {
   double fastener = 0;       //!< unset (0) = by material [K]
   double face_rate = 0;      //!< heating rate of the face over the window below [K/s]
   double rate_window = 0.5;  //!< [s]
+  double cooling_rate = 0;   //!< cooling rate of the face over the window, as a positive number [K/s]
+  double shock = 0;          //!< tension left in the face by hot yielding, or at the bore, over the iron's strength [-]
+  double joint_stress = 0;   //!< stress of fastener, hole or lug over the strength at its temperature [-]
+  double preload_left = 0;   //!< least clamping force, hot or cold again, over the force as assembled [-]
+  double hat_strength = 0;   //!< least proof strength left by soaking, over that of new metal [-]
+  double sessions_left = 0;  //!< least number of further sessions like this one that fatigue leaves [-]
+  double most_play = 0;      //!< radial float beyond what the session needs: the pads are knocked back above it [m]
   double near = 0.1;         //!< a margin below this share of (limit - air temperature) is reported as 'near' [-]
 };
 
@@ -257,12 +285,14 @@ struct Case {
   std::vector<Trace> traces;
   std::vector<Step> session;
   Limits limits;
+  History history;
   Physics physics;
   Output output;
   std::vector<Assumption> assumptions;
   std::vector<std::string> warnings;  //!< remarks of the reader (weighed mass off, beyond table, ...)
 
   [[nodiscard]] const Brake& brake(Axle axle) const { return axle == Axle::front ? brakes.front : brakes.rear; }
+  [[nodiscard]] const Wear& wear(Axle axle) const { return axle == Axle::front ? history.front : history.rear; }
 };
 
 }  // namespace hatring::session

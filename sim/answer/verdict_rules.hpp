@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: MIT
+//! \file
+//! What the rules of verdicts*.cpp share. Not for use outside them.
+#pragma once
+
+#include <algorithm>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "sim/answer/places.hpp"
+#include "sim/answer/verdicts.hpp"
+
+namespace hatring::answer {
+
+//! Everything the rules look at, and where they put their verdicts.
+struct Bench {
+  const session::Case& c;
+  const session::Drive& drive;
+  const std::vector<double>& time;
+  const AxleHistory& history;
+  const session::Brake& brake;
+  std::vector<Verdict> out;
+
+  [[nodiscard]] const std::vector<double>* values(std::string_view group, std::string_view name) const {
+    const Column* column = history.find(group, name);
+    return column && !column->not_applicable ? &column->values : nullptr;
+  }
+  [[nodiscard]] Rows all() const { return {0, time.size()}; }
+};
+
+//! \param near margins below this are near
+[[nodiscard]] Level level_of(double margin, double near);
+
+//! Where a limit of the config comes from: its default's reason, or the config itself.
+[[nodiscard]] std::string limit_reason(const session::Case& c, std::string_view key);
+
+//! What to do: depends on whether the trouble begins while driving or only once the car stands.
+struct Advice {
+  std::string driving, parked;
+};
+
+[[nodiscard]] inline Advice same(const char* text) {
+  return {text, text};
+}
+
+//! The first moment at which a column is on the wrong side of a limit.
+template <class Wrong>
+std::optional<Place> first(const Bench& b, const std::vector<double>& values, Wrong wrong) {
+  const auto found = std::find_if(values.begin(), values.end(), wrong);
+  if (found == values.end()) return std::nullopt;
+  return place_at(b.drive, b.time[static_cast<std::size_t>(found - values.begin())]);
+}
+
+//! The highest of one temperature against a limit, on the hotter of the two sides where there are two. No verdict
+//! without column or limit.
+void below(Bench& b, const char* key, const char* part, std::string what, std::string_view name, double limit,
+           std::string reason, const Advice& advice);
+
+//! A limit of the config, or the material's own where the config sets none.
+[[nodiscard]] std::pair<double, std::string> or_material(const Bench& b, double limit, const char* key,
+                                                         const std::string& name);
+
+// The rules, by part.
+void judge_ring(Bench& b);
+void judge_hat(Bench& b);
+void judge_joint(Bench& b);
+void judge_pads(Bench& b);
+void judge_caliper(Bench& b);
+
+}  // namespace hatring::answer

@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: MIT
+// Ring and hat.
+#include <fmt/format.h>
+
+#include "sim/answer/verdict_rules.hpp"
+
+namespace hatring::answer {
+
+void judge_ring(Bench& b) {
+  below(b, "ring_face", "ring face", "peak temperature", "ring_face_outboard", b.c.limits.ring_face,
+        limit_reason(b.c, "ring_face"), same("Brake earlier and lighter, or fit more ring mass."));
+  below(b, "ring_mean", "ring", "peak mean temperature", "ring_mean", b.c.limits.ring_mean,
+        limit_reason(b.c, "ring_mean"), same("Run fewer hot laps in a row, or give the ring more air."));
+  const std::vector<double>* rate = b.values("rate", "ring_face");
+  if (!rate || !(b.c.limits.face_rate > 0)) return;
+  const std::size_t i = highest(*rate, b.all());
+  const double margin = b.c.limits.face_rate - (*rate)[i];
+  b.out.push_back(
+      {.axle = b.history.axle,
+       .key = "face_rate",
+       .part = "ring face",
+       .what = "heating rate",
+       .level = level_of(margin, b.c.limits.near * b.c.limits.face_rate),
+       .value = (*rate)[i],
+       .limit = b.c.limits.face_rate,
+       .margin = margin,
+       .unit = "K s-1",
+       .place = place_at(b.drive, b.time[i]),
+       .reason = limit_reason(b.c, "face_rate"),
+       .advice = "Warm the discs over a lap before the first hard stop; look for cracks at every hole and edge."});
+}
+
+void judge_hat(Bench& b) {
+  const bool one_piece = b.brake.rotor.joint.kind == session::JointKind::one_piece;
+  const auto [limit, reason] =
+      or_material(b, b.c.limits.hat, "hat", one_piece ? b.brake.rotor.ring.material : b.brake.rotor.hat.material);
+  const std::string other = one_piece ? "" : " Compare a hat of another material.";
+  below(b, "hat", "hat", "peak temperature of the flange", "hat_flange", limit, reason,
+        {"Run fewer hot laps in a row." + other, "Roll longer before parking." + other});
+  const auto [bolt_limit, bolt_reason] = or_material(b, b.c.limits.fastener, "fastener", b.brake.rotor.joint.material);
+  below(b, "fastener", "fastener", "peak temperature", "fastener", bolt_limit, bolt_reason,
+        same("Use fasteners made for this temperature; check their torque cold by the maker's figure."));
+}
+
+}  // namespace hatring::answer

@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include "sim/io/schema.hpp"
+
+namespace hatring::io {
+
+using session::History;
+using session::Soak;
+using session::Wear;
+
+namespace {
+
+const Section<Soak>& soak_section() {
+  static const Section<Soak> section = [] {
+    Section<Soak> s("Time at one temperature.");
+    s.quantity("temperature", &Soak::temperature, Quantity::temperature,
+               {.doc = "Of the hat's flange, as a label or strip has shown it.", .from = "20 degC", .to = "500 degC"})
+        .quantity("time", &Soak::duration, Quantity::time,
+                  {.doc = "How long in all.", .above = "0 s", .to = "36000000 s"});
+    return s;
+  }();
+  return section;
+}
+
+void read_soaks(Reader& reader, const NodePtr& node, Wear& wear) {
+  if (node->kind != Node::Kind::list) {
+    reader.error(node->mark, fmt::format("found {}, expected a list such as `[{{temperature: 200 degC, time: 2 h}}]`",
+                                         found(*node)));
+    return;
+  }
+  for (std::size_t i = 0; i < node->items.size(); ++i) {
+    const Reader::Scope scope(reader, std::to_string(i));
+    Soak soak;
+    soak_section().read(reader, node->items[i], node->items[i]->mark, soak);
+    wear.hat_soak.push_back(soak);
+  }
+}
+
+const Section<Wear>& wear_section() {
+  static const Section<Wear> section = [] {
+    Section<Wear> s("What the parts of one axle have been through. A joint is a wearing part.");
+    s.integer("ring_sessions", &Wear::ring_sessions,
+              {.doc = "Sessions like this one that the ring has run already.",
+               .fallback = "0",
+               .reason = "a new ring",
+               .from = "0",
+               .to = "100000"})
+        .integer("hat_sessions", &Wear::hat_sessions,
+                 {.doc = "The same for the hat.", .fallback = "0", .reason = "a new hat", .from = "0", .to = "100000"})
+        .integer("fastener_sessions", &Wear::fastener_sessions,
+                 {.doc = "The same for bolts or bobbins.",
+                  .fallback = "0",
+                  .reason = "new fasteners",
+                  .from = "0",
+                  .to = "100000"})
+        .custom("hat_soak", "a list of {temperature, time}", read_soaks,
+                {.doc = "Time the hat has spent hot besides: temperature and hours.", .optional = true});
+    return s;
+  }();
+  return section;
+}
+
+}  // namespace
+
+const Section<History>& history_section() {
+  static const Section<History> section = [] {
+    Section<History> s("What ring, hat and fasteners have been through before this session.");
+    s.section("front", &History::front, wear_section()).section("rear", &History::rear, wear_section());
+    return s;
+  }();
+  return section;
+}
+
+}  // namespace hatring::io
