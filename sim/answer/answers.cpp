@@ -56,6 +56,20 @@ void fill_laps(AxleAnswers& out, const session::Drive& drive, const std::vector<
   }
 }
 
+void fill_rates(AxleAnswers& out, const session::Drive& drive, const std::vector<double>& time, const AxleHistory& h) {
+  for (const Column& column : h.columns) {
+    if (column.group != "rate" || column.not_applicable) continue;
+    const std::size_t up = highest(column.values, {0, time.size()}), down = lowest(column.values, {0, time.size()});
+    out.rates.push_back({.name = column.name,
+                         .what = column.long_name,
+                         .unit = column.unit,
+                         .rise = std::max(0.0, column.values[up]),
+                         .fall = std::min(0.0, column.values[down]),
+                         .rise_place = place_at(drive, time[up]),
+                         .fall_place = place_at(drive, time[down])});
+  }
+}
+
 void fill_joint(AxleAnswers& out, const session::Drive& drive, const std::vector<double>& time, const AxleHistory& h,
                 const session::Joint& joint) {
   const Column* column = h.find("joint", "differential_expansion");
@@ -111,6 +125,7 @@ AxleAnswers answer_axle(const session::Case& c, const session::Drive& drive, con
   fill_peaks(out, drive, time, h);
   fill_balance(out, h);
   fill_laps(out, drive, time, h);
+  fill_rates(out, drive, time, h);
   fill_joint(out, drive, time, h, c.brake(axle).rotor.joint);
   fill_fluid(out, drive, c.brake(axle).fluid);
   fill_pedal(out, drive, time, h);

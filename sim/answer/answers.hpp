@@ -29,10 +29,11 @@ struct Place {
 };
 
 struct Verdict {
-  std::string axle;  //!< "front", "rear"
-  std::string key;   //!< the limit's key in the config, under `limits`
-  std::string part;  //!< "ring face", "hat", "brake fluid", "joint", ...
-  std::string what;  //!< the quantity judged, in plain words: "peak temperature", "float left, ring outwards"
+  std::string axle;      //!< "front", "rear"
+  std::string key;       //!< the limit's key in the config, under `limits`
+  std::string part;      //!< "ring face", "hat", "brake fluid", "joint", ...
+  std::string aspect{};  //!< what tells this row from others of the part, in a word or two: "outward", "too cold"
+  std::string what;      //!< the quantity judged, in plain words: "peak temperature", "float left, ring outwards"
   Level level = Level::unknown;
   double value = 0, limit = 0, margin = 0;  //!< in `unit`; margin > 0 is on the good side
   std::string unit;                         //!< "K" (temperature; margin is a difference), "m", "K s-1"
@@ -57,6 +58,16 @@ struct LapRow {
   session::Span span;
   double heat = 0;                                //!< friction heat of one wheel in this span [J]
   std::map<std::string, double> lowest, highest;  //!< by result name [K]
+};
+
+//! Fastest rise and fall of one quantity over the rate window.
+struct RateRow {
+  std::string name;  //!< of the column in the result's group `rate`: "ring_face"
+  std::string what;  //!< "ring face, outboard"
+  std::string unit;  //!< "K s-1" or "m s-1"
+  double rise = 0;   //!< largest, not below 0
+  double fall = 0;   //!< smallest, not above 0
+  Place rise_place, fall_place;
 };
 
 //! Hat and ring at the bolt circle.
@@ -87,6 +98,7 @@ struct AxleAnswers {
   std::map<std::string, Peak> peaks;  //!< by result name ("ring_face_outboard")
   Balance balance;
   std::vector<LapRow> laps;
+  std::vector<RateRow> rates;
   JointAnswer joint;
   FluidAnswer fluid;
   PedalAnswer pedal;

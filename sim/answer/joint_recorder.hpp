@@ -13,6 +13,9 @@ class JointRecorder {
   JointRecorder(const session::Case& c, session::Axle axle, const network::Network& network, Columns& columns);
   void observe(const Snapshot& now);
 
+  //! Column of the differential expansion.
+  [[nodiscard]] std::size_t growth() const { return growth_; }
+
  private:
   // Ring minus hat [m].
   [[nodiscard]] double differential(const Snapshot& now) const;

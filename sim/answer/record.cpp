@@ -104,15 +104,19 @@ AxleHistory record_axle(const session::Case& c, const session::Drive& drive, ses
   const solve::StepCounts counts =
       solve::integrate(system, drive.restarts(), times, x, step, *options.tableau, observe);
 
-  const auto rate = [&](std::string name, std::string long_name, std::size_t source) {
-    const std::size_t i = columns.add("rate", std::move(name), "K s-1", std::move(long_name));
-    columns.list[i].values = windowed_rate(times, columns.list[source].values, c.limits.rate_window);
+  const auto rate = [&](std::string name, std::string unit, std::string long_name, std::size_t source) {
+    const Column& of = columns.list[source];
+    std::vector<double> values = of.not_applicable ? of.values : windowed_rate(times, of.values, c.limits.rate_window);
+    const std::size_t i =
+        columns.add("rate", std::move(name), std::move(unit), std::move(long_name), of.not_applicable);
+    columns.list[i].values = std::move(values);
   };
-  rate("ring_face", "Heating rate of the outboard friction face over the rate window", temperatures.face());
-  rate("ring_mean", "Heating rate of the ring's mean over the rate window",
+  rate("ring_face", "K s-1", "Heating rate of the outboard friction face over the rate window", temperatures.face());
+  rate("ring_mean", "K s-1", "Heating rate of the ring's mean over the rate window",
        temperatures.probe(probe_index(net, "ring_mean")));
-  rate("hat_flange", "Heating rate of the hat flange over the rate window",
+  rate("hat_flange", "K s-1", "Heating rate of the hat flange over the rate window",
        temperatures.probe(probe_index(net, "hat_flange")));
+  rate("differential_expansion", "m s-1", "Rate of the differential expansion over the rate window", joint.growth());
 
   work = {counts.steps, counts.rejected, counts.rates, counts.factorisations,
           std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count()};

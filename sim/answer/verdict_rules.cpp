@@ -17,11 +17,41 @@ std::string limit_reason(const session::Case& c, std::string_view key) {
 
 namespace {
 
+// The first moment at which a column is on the wrong side of a limit.
+template <class Wrong>
+std::optional<Place> first(const Bench& b, const std::vector<double>& values, Wrong wrong) {
+  const auto found = std::find_if(values.begin(), values.end(), wrong);
+  if (found == values.end()) return std::nullopt;
+  return place_at(b.drive, b.time[static_cast<std::size_t>(found - values.begin())]);
+}
+
 bool standing(const Place& p) {
   return p.lap == 0 && p.span == "parked";
 }
 
 }  // namespace
+
+void judge_values(Bench& b, const std::vector<double>& values, Rule rule) {
+  const std::size_t i = rule.keep_below ? highest(values, b.all()) : lowest(values, b.all());
+  const Place worst = place_at(b.drive, b.time[i]);
+  const std::optional<Place> since =
+      first(b, values, [&](double v) { return rule.keep_below ? v > rule.limit : v < rule.limit; });
+  const double margin = rule.keep_below ? rule.limit - values[i] : values[i] - rule.limit;
+  b.out.push_back({.axle = b.history.axle,
+                   .key = rule.key,
+                   .part = rule.part,
+                   .aspect = rule.aspect,
+                   .what = std::move(rule.what),
+                   .level = level_of(margin, rule.near),
+                   .value = values[i],
+                   .limit = rule.limit,
+                   .margin = margin,
+                   .unit = rule.unit,
+                   .place = worst,
+                   .since = since,
+                   .reason = std::move(rule.reason),
+                   .advice = standing(since.value_or(worst)) ? rule.advice.parked : rule.advice.driving});
+}
 
 void below(Bench& b, const char* key, const char* part, std::string what, std::string_view name, double limit,
            std::string reason, const Advice& advice) {
@@ -36,23 +66,15 @@ void below(Bench& b, const char* key, const char* part, std::string what, std::s
     }
   }
   if (!v || !(limit > 0)) return;
-  const std::size_t i = highest(*v, b.all());
-  const Place worst = place_at(b.drive, b.time[i]);
-  const std::optional<Place> since = first(b, *v, [limit](double t) { return t > limit; });
-  const double margin = limit - (*v)[i];
-  b.out.push_back({.axle = b.history.axle,
-                   .key = key,
-                   .part = part,
-                   .what = std::move(what),
-                   .level = level_of(margin, b.c.limits.near * (limit - b.c.air.temperature)),
-                   .value = (*v)[i],
-                   .limit = limit,
-                   .margin = margin,
-                   .unit = "K",
-                   .place = worst,
-                   .since = since,
-                   .reason = std::move(reason),
-                   .advice = standing(since.value_or(worst)) ? advice.parked : advice.driving});
+  judge_values(b, *v,
+               {.key = key,
+                .part = part,
+                .what = std::move(what),
+                .unit = "K",
+                .limit = limit,
+                .near = b.c.limits.near * (limit - b.c.air.temperature),
+                .reason = std::move(reason),
+                .advice = advice});
 }
 
 std::pair<double, std::string> or_material(const Bench& b, double limit, const char* key, const std::string& name) {

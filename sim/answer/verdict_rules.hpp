@@ -46,13 +46,22 @@ struct Advice {
   return {text, text};
 }
 
-//! The first moment at which a column is on the wrong side of a limit.
-template <class Wrong>
-std::optional<Place> first(const Bench& b, const std::vector<double>& values, Wrong wrong) {
-  const auto found = std::find_if(values.begin(), values.end(), wrong);
-  if (found == values.end()) return std::nullopt;
-  return place_at(b.drive, b.time[static_cast<std::size_t>(found - values.begin())]);
-}
+//! What one quantity is held against.
+struct Rule {
+  const char* key;
+  const char* part;
+  const char* aspect = "";
+  std::string what;
+  const char* unit;
+  double limit = 0;
+  bool keep_below = true;  //!< the values must stay below the limit; otherwise above
+  double near = 0;         //!< margins below this are near
+  std::string reason{};
+  Advice advice{};
+};
+
+//! The worst of some values, one for each recorded moment and none NaN, against a limit.
+void judge_values(Bench& b, const std::vector<double>& values, Rule rule);
 
 //! The highest of one temperature against a limit, on the hotter of the two sides where there are two. No verdict
 //! without column or limit.

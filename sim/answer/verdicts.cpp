@@ -32,6 +32,7 @@ std::string trouble(const Verdict& v) {
   const char* nearly = v.level == Level::near ? "nearly " : "";
   if (v.key == "float") return fmt::format("{}runs out of float", nearly);
   if (v.key == "face_rate") return fmt::format("{}heats up too fast", nearly);
+  if (v.key == "cooling_rate") return fmt::format("{}cools down too fast", nearly);
   if (v.key == "pad_window") return "never gets warm enough";
   return fmt::format("{}gets too hot", nearly);
 }

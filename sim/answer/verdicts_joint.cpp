@@ -9,27 +9,23 @@ namespace {
 
 void judge_float(Bench& b) {
   const double clearance = b.brake.rotor.joint.float_clearance;
-  for (const auto& [name, what, advice] :
-       {std::tuple{"clearance_outward", "float left, ring outgrowing the hat",
+  for (const auto& [name, aspect, what, advice] :
+       {std::tuple{"clearance_outward", "outward", "float left, ring outgrowing the hat",
                    "Fit a joint with more float, or cool the ring."},
-        std::tuple{"clearance_inward", "float left, hat outgrowing the ring",
+        std::tuple{"clearance_inward", "inward", "float left, hat outgrowing the ring",
                    "Fit a joint with more float; do not cool the ring faster than the hat."}}) {
     const std::vector<double>* v = b.values("joint", name);
     if (!v) continue;
-    const std::size_t i = lowest(*v, b.all());
-    b.out.push_back({.axle = b.history.axle,
-                     .key = "float",
-                     .part = "joint",
-                     .what = what,
-                     .level = level_of((*v)[i], b.c.limits.near * clearance),
-                     .value = (*v)[i],
-                     .limit = 0,
-                     .margin = (*v)[i],
-                     .unit = "m",
-                     .place = place_at(b.drive, b.time[i]),
-                     .since = first(b, *v, [](double left) { return left < 0; }),
-                     .reason = "no clearance left: the joint would carry the growth as load",
-                     .advice = advice});
+    judge_values(b, *v,
+                 {.key = "float",
+                  .part = "joint",
+                  .aspect = aspect,
+                  .what = what,
+                  .unit = "m",
+                  .keep_below = false,
+                  .near = b.c.limits.near * clearance,
+                  .reason = "no clearance left: the joint would carry the growth as load",
+                  .advice = same(advice)});
   }
 }
 
@@ -43,6 +39,7 @@ void show_bolted(Bench& b) {
   b.out.push_back({.axle = b.history.axle,
                    .key = "bolted",
                    .part = "joint",
+                   .aspect = "growth",
                    .what = "growth that the bolted joint must carry as load",
                    .level = Level::unknown,
                    .value = (*v)[i],

@@ -30,6 +30,7 @@ void judge_pads(Bench& b) {
   b.out.push_back({.axle = b.history.axle,
                    .key = "pad_window",
                    .part = "pad",
+                   .aspect = "too cold",
                    .what = "never as warm as their window",
                    .level = Level::near,
                    .value = (*v)[best],

@@ -12,22 +12,31 @@ void judge_ring(Bench& b) {
   below(b, "ring_mean", "ring", "peak mean temperature", "ring_mean", b.c.limits.ring_mean,
         limit_reason(b.c, "ring_mean"), same("Run fewer hot laps in a row, or give the ring more air."));
   const std::vector<double>* rate = b.values("rate", "ring_face");
-  if (!rate || !(b.c.limits.face_rate > 0)) return;
-  const std::size_t i = highest(*rate, b.all());
-  const double margin = b.c.limits.face_rate - (*rate)[i];
-  b.out.push_back(
-      {.axle = b.history.axle,
-       .key = "face_rate",
-       .part = "ring face",
-       .what = "heating rate",
-       .level = level_of(margin, b.c.limits.near * b.c.limits.face_rate),
-       .value = (*rate)[i],
-       .limit = b.c.limits.face_rate,
-       .margin = margin,
-       .unit = "K s-1",
-       .place = place_at(b.drive, b.time[i]),
-       .reason = limit_reason(b.c, "face_rate"),
-       .advice = "Warm the discs over a lap before the first hard stop; look for cracks at every hole and edge."});
+  if (!rate) return;
+  const session::Limits& limits = b.c.limits;
+  judge_values(b, *rate,
+               {.key = "face_rate",
+                .part = "ring face",
+                .aspect = "heating",
+                .what = "heating rate",
+                .unit = "K s-1",
+                .limit = limits.face_rate,
+                .near = limits.near * limits.face_rate,
+                .reason = limit_reason(b.c, "face_rate"),
+                .advice = same(
+                    "Warm the discs over a lap before the first hard stop; look for cracks at every hole and edge.")});
+  std::vector<double> cooling(rate->size());
+  std::transform(rate->begin(), rate->end(), cooling.begin(), [](double r) { return -r; });
+  judge_values(b, cooling,
+               {.key = "cooling_rate",
+                .part = "ring face",
+                .aspect = "cooling",
+                .what = "cooling rate",
+                .unit = "K s-1",
+                .limit = limits.cooling_rate,
+                .near = limits.near * limits.cooling_rate,
+                .reason = limit_reason(b.c, "cooling_rate"),
+                .advice = same("Come off a hard stop more gently, and do not blow cold air on one face only.")});
 }
 
 void judge_hat(Bench& b) {

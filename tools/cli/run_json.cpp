@@ -13,6 +13,7 @@ json verdict_json(const answer::Verdict& v) {
   json out{{"axle", v.axle},
            {"key", v.key},
            {"part", v.part},
+           {"aspect", v.aspect},
            {"what", v.what},
            {"level", answer::to_string(v.level)},
            {"value", v.value},

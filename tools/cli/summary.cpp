@@ -44,16 +44,13 @@ std::string where(const answer::Place& p, const DisplayUnits& units) {
 
 void verdict_rows(std::string& out, const answer::Answers& a, const DisplayUnits& units, bool colour) {
   // A part over its limit is placed where it first went over, marked 'from'; any other where it came closest.
-  out += fmt::format("{:<26}{:>10} {:>9} {:>10}  {}\n", "    part", "reached", "limit", "left", "where");
+  out += fmt::format("{:<28}{:>10} {:>9} {:>10}  {}\n", "    part", "reached", "limit", "left", "where");
   const auto known = [](double v, const std::string& text) { return std::isnan(v) ? std::string("-") : text; };
   for (const answer::Verdict& v : a.verdicts) {
     std::string part = fmt::format("{} {}", v.axle, v.part);
-    if (v.key == "face_rate") part += ", rate";
-    if (v.key == "float") part += v.what.find("hat outgrowing") != std::string::npos ? ", inward" : ", outward";
-    if (v.key == "pad_window") part += ", too cold";
-    if (v.key == "bolted") part += " growth";
+    if (!v.aspect.empty()) part += ", " + v.aspect;
     out += fmt::format(style_of(v.level, colour), "{}", mark(v.level));
-    out += fmt::format(" {:<22}{:>10} {:>9} {:>10}  {}{}\n", part, units.value(v.value, v.unit),
+    out += fmt::format(" {:<24}{:>10} {:>9} {:>10}  {}{}\n", part, units.value(v.value, v.unit),
                        known(v.limit, units.value(v.limit, v.unit)), known(v.margin, units.margin(v.margin, v.unit)),
                        v.since ? "from " : "", where(v.since.value_or(v.place), units));
   }
