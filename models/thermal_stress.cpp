@@ -158,6 +158,13 @@ double notch_concentration(double depth, double root_radius) {
   return 1 + 2 * std::sqrt(depth / root_radius);
 }
 
+double felt_concentration(double concentration, double sensitivity) {
+  if (!(sensitivity >= 0) || !(sensitivity <= 1)) {
+    throw std::invalid_argument("thermal stress: notch sensitivity lies between 0 and 1");
+  }
+  return 1 + sensitivity * (concentration - 1);
+}
+
 double biot_number(double coefficient, double length, double conductivity) {
   return coefficient * length / conductivity;
 }

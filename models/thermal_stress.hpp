@@ -120,6 +120,11 @@ inline constexpr double kHoleConcentration = 3;
 //! deep notch in a wide plate; a lug's root lies below. \throws std::invalid_argument when depth < 0 or radius <= 0
 [[nodiscard]] double notch_concentration(double depth, double root_radius);
 
+//! What a metal feels of a stress peak: 1 + q (peak over nominal - 1). Grey iron, full of graphite notches already, has
+//! q of about 0.2 (Peterson's notch sensitivity, from memory). \throws std::invalid_argument when q is not within 0 to 1
+[[nodiscard]] double felt_concentration(double concentration, double sensitivity);
+inline constexpr double kIronNotchSensitivity = 0.2;
+
 //! h L / k [-].
 [[nodiscard]] double biot_number(double coefficient, double length, double conductivity);
 //! Sudden surface temperature difference that the strength just bears, sigma (1-nu)/(E alpha) [K] (Kingery's R, from

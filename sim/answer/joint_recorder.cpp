@@ -14,20 +14,26 @@ JointRecorder::JointRecorder(const session::Case& c, session::Axle axle, const n
       floats_(rotor_.joint.kind == session::JointKind::floating),
       lug_(probe_index(network, "ring_lug")),
       flange_(probe_index(network, "hat_flange")),
-      bell_(probe_index(network, "hat_bell")) {
+      bell_(probe_index(network, "hat_bell")),
+      fastener_(probe_index(network, "fastener")) {
   growth_ = columns.add("joint", "differential_expansion", "m",
                         "Ring minus hat growth in radius at the bolt circle, free of the joint", !applicable_);
   outward_ = columns.add("joint", "clearance_outward", "m",
                          "Radial clearance left for the ring moving outward on the hat", !floats_);
   inward_ = columns.add("joint", "clearance_inward", "m",
                         "Radial clearance left for the hat moving outward in the ring", !floats_);
+  along_ = columns.add("joint", "clearance_tangential", "m",
+                       "Play left between bobbin and slot along the circle, both sides together", !floats_);
+  axial_ = columns.add("joint", "clearance_axial", "m", "Axial play left between lug and bobbin's shoulders", !floats_);
   if (!applicable_) return;
   for (const network::Node& n : network.nodes)
     if (n.part == network::Part::ring) ring_mass_ += n.mass;
   const models::Material& hat = c.materials.at(rotor_.hat.material);
   iron_ = StrainTable(c.materials.at(rotor_.ring.material), c.physics.constant_properties);
   hat_ = StrainTable(hat, c.physics.constant_properties);
+  bobbin_ = StrainTable(c.materials.at(rotor_.joint.material), c.physics.constant_properties);
   const network::JointGeometry at = network::joint_geometry(rotor_);
+  lug_thickness_ = at.lug_thickness;
   restraint_ =
       models::bell_restraint(at.bell_radius - rotor_.hat.wall_thickness / 2, rotor_.hat.wall_thickness,
                              at.flange_outer_radius - at.bell_radius, rotor_.hat.flange_thickness, hat.poisson);
@@ -44,13 +50,23 @@ double JointRecorder::differential(const Snapshot& now) const {
       models::hat_growth(bolt, hat_(now.part[flange_]), hat_(now.part[bell_]), restraint_));
 }
 
-void JointRecorder::observe(const Snapshot& now) {
-  if (!applicable_) return;
+double JointRecorder::observe(const Snapshot& now) {
+  if (!applicable_) return 0;
   const double d = differential(now);
   columns_.push(growth_, d);
-  if (!floats_) return;
-  columns_.push(outward_, models::clearance_outward(rotor_.joint.float_clearance, d));
-  columns_.push(inward_, models::clearance_inward(rotor_.joint.float_clearance, d));
+  if (floats_) observe_float(now, d);
+  return d;
+}
+
+void JointRecorder::observe_float(const Snapshot& now, double differential) {
+  const session::Joint& joint = rotor_.joint;
+  columns_.push(outward_, models::clearance_outward(joint.float_clearance, differential));
+  columns_.push(inward_, models::clearance_inward(joint.float_clearance, differential));
+  // The slot widens with its lug, the bobbin with itself; the lug thickens between the bobbin's shoulders.
+  const double lug = iron_(now.part[lug_]), bobbin = bobbin_(now.part[fastener_]);
+  const double width = joint.fastener_diameter;
+  columns_.push(along_, (width + joint.slot_gap) * (1 + lug) - width * (1 + bobbin));
+  columns_.push(axial_, (lug_thickness_ + joint.axial_float) * (1 + bobbin) - lug_thickness_ * (1 + lug));
 }
 
 }  // namespace hatring::answer

@@ -11,7 +11,8 @@ namespace hatring::answer {
 class JointRecorder {
  public:
   JointRecorder(const session::Case& c, session::Axle axle, const network::Network& network, Columns& columns);
-  void observe(const Snapshot& now);
+  //! \returns the differential expansion now; 0 for a one-piece disc [m]
+  double observe(const Snapshot& now);
 
   //! Column of the differential expansion.
   [[nodiscard]] std::size_t growth() const { return growth_; }
@@ -19,15 +20,17 @@ class JointRecorder {
  private:
   // Ring minus hat [m].
   [[nodiscard]] double differential(const Snapshot& now) const;
+  void observe_float(const Snapshot& now, double differential);
 
   const session::Rotor& rotor_;
   const network::Network& network_;
   Columns& columns_;
   bool applicable_, floats_;
   double ring_mass_ = 0, restraint_ = 0;
-  StrainTable iron_, hat_;
-  std::size_t lug_, flange_, bell_;
-  std::size_t growth_, outward_, inward_;
+  double lug_thickness_ = 0;
+  StrainTable iron_, hat_, bobbin_;
+  std::size_t lug_, flange_, bell_, fastener_;
+  std::size_t growth_, outward_, inward_, along_, axial_;
 };
 
 }  // namespace hatring::answer

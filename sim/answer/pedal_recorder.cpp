@@ -21,17 +21,18 @@ PedalRecorder::PedalRecorder(const session::Case& c, session::Axle axle, Columns
                           "Line pressure that the trace's deceleration needs; 0 off the brakes", !applicable_);
 }
 
-double PedalRecorder::pressure(const solve::Load& load, double friction) const {
-  if (load.heat <= 0 || load.speed < 1) return 0;
-  const double torque = load.heat * car_.tyre_radius / (load.speed * (1 - car_.tyre_slip_share));
-  return torque / (2 * friction * one_side_ * radius_);
+double brake_torque(const session::Car& car, const solve::Load& load) {
+  constexpr double kWalkingPace = 1;  // [m/s]
+  if (load.heat <= 0 || load.speed < kWalkingPace) return 0;
+  return load.heat * car.tyre_radius / (load.speed * (1 - car.tyre_slip_share));
 }
 
 void PedalRecorder::observe(const Snapshot& now) {
   if (!applicable_) return;
   const double friction = friction_(now.mean_pad());
   columns_.push(friction_coefficient_, friction);
-  columns_.push(pressure_, pressure(now.load, friction));
+  // Torque = 2 mu p A r.
+  columns_.push(pressure_, brake_torque(car_, now.load) / (2 * friction * one_side_ * radius_));
 }
 
 }  // namespace hatring::answer

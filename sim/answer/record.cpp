@@ -4,8 +4,10 @@
 #include <cmath>
 #include <limits>
 
+#include "sim/answer/joint_load_recorder.hpp"
 #include "sim/answer/joint_recorder.hpp"
 #include "sim/answer/recorders.hpp"
+#include "sim/answer/ring_stress_recorder.hpp"
 #include "sim/answer/run.hpp"
 #include "sim/solve/integrate.hpp"
 
@@ -88,13 +90,16 @@ AxleHistory record_axle(const session::Case& c, const session::Drive& drive, ses
   Columns columns(times.size());
   TemperatureRecorder temperatures(net, columns);
   JointRecorder joint(c, axle, net, columns);
+  JointLoadRecorder loads(c, axle, net, columns);
+  RingStressRecorder stresses(c, axle, net, columns);
   PedalRecorder pedal(c, axle, columns);
   HeatRecorder heat(net, x, columns);
   Observer observer(system);
   const auto observe = [&](double time, const Eigen::VectorXd& state) {
     const Snapshot now = observer.observe(time, state);
     temperatures.observe(now);
-    joint.observe(now);
+    loads.observe(now, joint.observe(now));
+    stresses.observe(now);
     pedal.observe(now);
     heat.observe(now);
   };

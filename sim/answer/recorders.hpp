@@ -29,6 +29,10 @@ struct Snapshot {
   [[nodiscard]] double mean_pad() const { return 0.5 * (pad[0] + pad[1]); }
 };
 
+//! Torque of the brake of this wheel; it turns a little slower than the road by the tyre's slip. 0 off the brakes and
+//! below walking pace [N m].
+[[nodiscard]] double brake_torque(const session::Car& car, const solve::Load& load);
+
 //! Index of a probe of the network, which must exist.
 [[nodiscard]] std::size_t probe_index(const network::Network& network, std::string_view name);
 
@@ -56,9 +60,6 @@ class PedalRecorder {
   void observe(const Snapshot& now);
 
  private:
-  // Torque = 2 mu p A r; the brake turns with the wheel, a little slower than the road by the tyre's slip.
-  [[nodiscard]] double pressure(const solve::Load& load, double friction) const;
-
   const session::Car& car_;
   Columns& columns_;
   models::Curve friction_;

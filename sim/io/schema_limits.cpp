@@ -62,9 +62,9 @@ const Section<Limits>& limits_section() {
         .quantity(
             "cooling_rate", &Limits::cooling_rate, Quantity::temperature_rate,
             {.doc = "Cooling rate of the face over `rate_window`, as a positive number.",
-             .fallback = "200 K/s",
-             .reason = "the face gives its heat to the cheek behind it within a second of a hard stop; faster is a "
-                       "quench; rough, no source",
+             .fallback = "100 K/s",
+             .reason =
+                 "twice what a face loses to its own cheek after a hard stop: faster is a quench; rough, no source",
              .above = "0 K/s",
              .to = "100000 K/s"})
         .quantity(

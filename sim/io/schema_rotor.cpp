@@ -158,7 +158,7 @@ const Section<Joint>& joint_section() {
         .quantity("bolt_circle", &Joint::bolt_circle, Quantity::length,
                   {.doc = "Diameter.", .from = "20 mm", .to = "900 mm", .when_text = all, .when = two_piece})
         .quantity("fastener_diameter", &Joint::fastener_diameter, Quantity::length,
-                  {.doc = "", .from = "3 mm", .to = "40 mm", .when_text = all, .when = two_piece})
+                  {.doc = "", .from = "3 mm", .to = "20 mm", .when_text = all, .when = two_piece})
         .material("material", &Joint::material,
                   {.doc = "Of the bolts or bobbins.",
                    .fallback = "bolt_10_9",

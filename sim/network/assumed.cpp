@@ -25,7 +25,7 @@ constexpr const Prior* kAll[] = {
     &kLugOverhang,
     &kLugShoulder, &kFlangeOverhang,
     &kHeadDiameter,
-    &kFastenerLength,
+    &kFastenerLength, &kShankShare,
     &kJointRoughness,
     &kJointSlope,
     &kAluminiumHardness,

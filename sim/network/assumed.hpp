@@ -76,6 +76,8 @@ inline constexpr Prior kHeadDiameter{
     1.5, 1.4, 1.8, "head of a fastener, in its diameters", "1", "common practice, no source"};
 inline constexpr Prior kFastenerLength{
     2.0, 1.5, 2.5, "fastener with nut and washers, in grip lengths", "1", "common practice, no source"};
+inline constexpr Prior kShankShare{
+    0.5, 0.0, 1.0, "part of a fastener's grip without thread", "1", "judgement"};
 inline constexpr Prior kJointRoughness{
     2.5e-6, 1e-6, 5e-6, "combined rms roughness of the joint's faces", "m", "judgement, turned or milled faces"};
 inline constexpr Prior kJointSlope{

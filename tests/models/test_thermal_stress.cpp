@@ -152,3 +152,10 @@ TEST_CASE("concentration and shock numbers (Inglis and Kingery by hand)", "[stre
   CHECK(utilisation(-50e6, 100e6) == 0.5);
   CHECK(std::isinf(utilisation(1, 0)));
 }
+
+TEST_CASE("thermal stress: iron feels a fifth of a stress peak", "[thermal_stress]") {
+  CHECK_THAT(felt_concentration(3, kIronNotchSensitivity), WithinRel(1.4, 1e-12));
+  CHECK(felt_concentration(2.5, 0) == 1);
+  CHECK(felt_concentration(2.5, 1) == 2.5);
+  CHECK_THROWS_AS(felt_concentration(2.5, 1.1), std::invalid_argument);
+}

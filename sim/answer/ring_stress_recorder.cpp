@@ -1,0 +1,126 @@
+// SPDX-License-Identifier: MIT
+#include "sim/answer/ring_stress_recorder.hpp"
+
+#include <algorithm>
+
+#include "sim/network/assumed.hpp"
+#include "sim/network/joint_geometry.hpp"
+
+namespace hatring::answer {
+namespace {
+
+using network::NodeId;
+
+// 0.1 % proof of grey iron in compression over that in tension: 325 over 165 MPa for GJL-250, its annex A of EN 1561
+// (from memory).
+constexpr double kCompressiveYield = 2;
+
+// Nodes weighted by mass, the weights adding up to one.
+std::vector<std::pair<NodeId, double>> by_mass(const network::Network& net, const std::vector<NodeId>& nodes) {
+  std::vector<std::pair<NodeId, double>> out;
+  double sum = 0;
+  for (const NodeId n : nodes) sum += net.nodes[static_cast<std::size_t>(n)].mass;
+  for (const NodeId n : nodes) out.emplace_back(n, net.nodes[static_cast<std::size_t>(n)].mass / sum);
+  return out;
+}
+
+void append(std::vector<NodeId>& to, const std::vector<NodeId>& nodes) {
+  to.insert(to.end(), nodes.begin(), nodes.end());
+}
+
+// Peak over nominal hoop stress where the joint meets the ring's bore, as far as iron feels it.
+double concentration(const session::Rotor& rotor) {
+  if (rotor.joint.kind == session::JointKind::one_piece) return 1;
+  const network::JointGeometry at = network::joint_geometry(rotor);
+  const double peak =
+      at.bolt_radius > at.bore_radius
+          ? models::kHoleConcentration
+          : models::notch_concentration(network::assumed::kLugShoulder * at.lug_width, rotor.joint.lug_root_radius);
+  return models::felt_concentration(peak, models::kIronNotchSensitivity);
+}
+
+}  // namespace
+
+RingStressRecorder::RingStressRecorder(const session::Case& c, session::Axle axle, const network::Network& network,
+                                       Columns& columns)
+    : iron_(c.materials.at(c.brake(axle).rotor.ring.material)),
+      columns_(columns),
+      applicable_(!iron_.youngs_modulus.empty() && !iron_.proof_strength.empty() && !iron_.ultimate_strength.empty()),
+      strain_(iron_, c.physics.constant_properties),
+      concentration_(concentration(c.brake(axle).rotor)) {
+  bore_hoop_ =
+      columns.add("stress", "bore_hoop", "Pa", "Hoop stress at the ring's bore, tension positive", !applicable_);
+  lug_root_ =
+      columns.add("stress", "lug_root", "Pa",
+                  "Peak hoop stress where lugs or holes meet the bore, stress concentration included", !applicable_);
+  face_hoop_ = columns.add("stress", "face_hoop", "Pa",
+                           "Stress of the friction face that is in more tension, yielding included", !applicable_);
+  residual_ =
+      columns.add("stress", "face_residual", "Pa",
+                  "Tension that yielding so far would leave in a face once the ring is evenly cold", !applicable_);
+  utilisation_ = columns.add("stress", "utilisation", "1",
+                             "Largest tension at bore, lug root or face over the iron's strength at its temperature",
+                             !applicable_);
+  if (!applicable_) return;
+
+  std::vector<double> centres;
+  std::vector<NodeId> swept[2];
+  for (const network::RingBand& band : network.ring_bands) {
+    centres.push_back(0.5 * (band.inner + band.outer));
+    std::vector<NodeId> both = band.outboard;
+    append(both, band.inboard);
+    bands_.push_back({by_mass(network, both)});
+    if (!band.swept) continue;
+    append(swept[0], band.outboard);
+    append(swept[1], band.inboard);
+  }
+  for (const std::size_t side : {0U, 1U}) side_[side].weight = by_mass(network, swept[side]);
+  const double bore = network.ring_bands.front().inner;
+  bore_weights_ = models::AnnulusStress(bore, network.ring_bands.back().outer, centres).hoop_weights(bore);
+  band_strain_.resize(bands_.size());
+}
+
+double RingStressRecorder::mean(const std::vector<std::pair<NodeId, double>>& weights,
+                                const Eigen::VectorXd& node) const {
+  double sum = 0;
+  for (const auto& [n, w] : weights) sum += w * node[n];
+  return sum;
+}
+
+models::ConstrainedFibre::Properties RingStressRecorder::properties(double t) const {
+  const double proof = iron_.proof_strength(t);
+  return {.stiffness = iron_.youngs_modulus(t) / (1 - iron_.poisson),
+          .tensile_yield = proof,
+          .compressive_yield = kCompressiveYield * proof};
+}
+
+void RingStressRecorder::observe(const Snapshot& now) {
+  if (!applicable_) return;
+  double hottest_band = 0;
+  for (std::size_t i = 0; i < bands_.size(); ++i) {
+    const double t = mean(bands_[i].weight, now.node);
+    band_strain_[i] = strain_(t);
+    hottest_band = std::max(hottest_band, t);
+  }
+  // One modulus over the body: that of the hottest band would be too low at the bore, that of the bore too high.
+  const double bore = mean(bands_.front().weight, now.node);
+  const double modulus = iron_.youngs_modulus(0.5 * (bore + hottest_band));
+  const double hoop = models::weighted_stress(modulus, bore_weights_, band_strain_);
+  const double root = concentration_ * hoop;
+  double worst = -1e300, residual = -1e300, used = std::max(0.0, root) / iron_.ultimate_strength(bore);
+  for (const std::size_t s : {0U, 1U}) {
+    const double face = now.face[s];
+    const double stress =
+        side_[s].fibre.step(strain_(mean(side_[s].weight, now.node)) - strain_(face), properties(face));
+    worst = std::max(worst, stress);
+    residual = std::max(residual, side_[s].fibre.residual(properties(models::kReferenceTemperature)));
+    used = std::max(used, std::max(0.0, stress) / iron_.ultimate_strength(face));
+  }
+  columns_.push(bore_hoop_, hoop);
+  columns_.push(lug_root_, root);
+  columns_.push(face_hoop_, worst);
+  columns_.push(residual_, residual);
+  columns_.push(utilisation_, used);
+}
+
+}  // namespace hatring::answer

@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: MIT
+//! \file
+//! Thermal stress of the friction ring, moment by moment.
+#pragma once
+
+#include "models/thermal_stress.hpp"
+#include "sim/answer/recorders.hpp"
+#include "sim/answer/strain_table.hpp"
+
+namespace hatring::answer {
+
+//! Bore and lug roots from the radial profile of the cheeks; both faces from how much hotter they are than their cheek,
+//! with yielding. Needs modulus and strength of the iron; without them the columns do not apply.
+//! Recorded moments must resolve a braking: what yields between two of them is missed.
+class RingStressRecorder {
+ public:
+  RingStressRecorder(const session::Case& c, session::Axle axle, const network::Network& network, Columns& columns);
+  void observe(const Snapshot& now);
+
+ private:
+  struct Side {
+    std::vector<network::NodeId> bore;                       // innermost band
+    std::vector<std::pair<network::NodeId, double>> weight;  // mean of the cheek under the rubbed track, by mass
+    models::ConstrainedFibre fibre;
+  };
+  struct Band {
+    std::vector<std::pair<network::NodeId, double>> weight;  // mean of both cheeks, by mass
+  };
+  [[nodiscard]] double mean(const std::vector<std::pair<network::NodeId, double>>& weights,
+                            const Eigen::VectorXd& node) const;
+  [[nodiscard]] models::ConstrainedFibre::Properties properties(double temperature) const;
+
+  const models::Material& iron_;
+  Columns& columns_;
+  bool applicable_;
+  StrainTable strain_;
+  std::vector<Band> bands_;
+  Side side_[2];
+  std::vector<double> bore_weights_, band_strain_;
+  double concentration_ = 1;
+  std::size_t bore_hoop_, lug_root_, face_hoop_, residual_, utilisation_;
+};
+
+}  // namespace hatring::answer
