@@ -6,6 +6,9 @@
 #include <string>
 #include <vector>
 
+#include "models/fatigue.hpp"
+#include "models/softening.hpp"
+
 namespace hatring::models {
 
 //! Reference temperature of enthalpies and mean expansion coefficients, 20 degC [K].
@@ -50,6 +53,9 @@ struct Material {
       soaked_proof_strength{};  //!< what is left after 10,000 h at temperature, tested hot; not for short exposure [Pa]
   Curve soaked_ultimate_strength{};  //!< the same [Pa]
   double poisson = 0.3;              //!< [-]
+  double compressive_ratio = 1;      //!< proof strength in compression over that in tension [-]
+  FatigueConstants fatigue{};        //!< smooth specimens at 20 degC
+  Overageing overageing{};           //!< of heat-treated aluminium
   double emissivity = 0.5;           //!< of the surface as usually found [-]
   double highest_service = 0;        //!< short-time temperature limit used when a config sets none; 0 = none known [K]
   std::string highest_service_reason{};

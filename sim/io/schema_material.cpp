@@ -5,7 +5,10 @@
 namespace hatring::io {
 
 using models::Curve;
+using models::FatigueConstants;
 using models::Material;
+using models::MeanStress;
+using models::Overageing;
 
 namespace {
 
@@ -22,6 +25,59 @@ void curve(Section<Material>& s, const std::string& name, Curve Material::*membe
             table->values.size() == 1 ? Curve(table->values.front()) : Curve(table->temperature, table->values);
       },
       {.doc = std::move(doc), .optional = !needed}, range);
+}
+
+const Section<FatigueConstants>& fatigue_section() {
+  static const Section<FatigueConstants> section = [] {
+    Section<FatigueConstants> s("Lives of smooth specimens at 20 degC, on reversals (two a cycle).");
+    s.quantity("strength_coefficient", &FatigueConstants::strength_coefficient, Quantity::pressure,
+               {.doc = "Stress amplitude at one reversal.", .above = "0 MPa"})
+        .quantity("strength_exponent", &FatigueConstants::strength_exponent, Quantity::number,
+                  {.doc = "Of the elastic part.",
+                   .fallback = "-0.12",
+                   .reason = "universal slopes (Manson 1965, from memory)",
+                   .from = "-1",
+                   .below = "0"})
+        .quantity("ductility_coefficient", &FatigueConstants::ductility_coefficient, Quantity::number,
+                  {.doc = "Plastic strain amplitude at one reversal.",
+                   .fallback = "0",
+                   .reason = "lives are judged by stress alone",
+                   .from = "0",
+                   .to = "5"})
+        .quantity("ductility_exponent", &FatigueConstants::ductility_exponent, Quantity::number,
+                  {.doc = "Of the plastic part.",
+                   .fallback = "-0.6",
+                   .reason = "universal slopes (Manson 1965, from memory)",
+                   .from = "-2",
+                   .below = "0"})
+        .choice(
+            "mean_stress", &FatigueConstants::mean_stress,
+            std::vector<std::pair<std::string, MeanStress>>{{"none", MeanStress::none},
+                                                            {"goodman", MeanStress::goodman},
+                                                            {"morrow", MeanStress::morrow},
+                                                            {"smith_watson_topper", MeanStress::smith_watson_topper}},
+            {.doc = "How a mean stress is taken into account.",
+             .fallback = "smith_watson_topper",
+             .reason = "holds for most metals without further constants"});
+    return s;
+  }();
+  return section;
+}
+
+const Section<Overageing>& overageing_section() {
+  static const Section<Overageing> section = [] {
+    Section<Overageing> s(
+        "Two soaks after which the cold strength had fallen to the least that the alloy must have. Only for "
+        "heat-treated "
+        "aluminium.");
+    s.quantity("temperature", &Overageing::temperature, Quantity::temperature, {.doc = "Of the cooler, longer soak."})
+        .quantity("time", &Overageing::time, Quantity::time, {.doc = "Of that soak.", .above = "0 s"})
+        .quantity("hotter_temperature", &Overageing::hotter_temperature, Quantity::temperature,
+                  {.doc = "Of the hotter, shorter soak."})
+        .quantity("hotter_time", &Overageing::hotter_time, Quantity::time, {.doc = "Of that soak.", .above = "0 s"});
+    return s;
+  }();
+  return section;
 }
 
 }  // namespace
@@ -47,6 +103,14 @@ const Section<Material>& material_section() {
           "Tensile, after 10,000 h at temperature.");
     s.quantity("poisson", &Material::poisson, Quantity::number,
                {.doc = "", .fallback = "0.3", .reason = "most metals lie near it", .from = "0", .below = "0.5"})
+        .quantity("compressive_ratio", &Material::compressive_ratio, Quantity::number,
+                  {.doc = "Proof strength in compression over that in tension.",
+                   .fallback = "1",
+                   .reason = "ductile metals yield alike both ways; grey iron does not",
+                   .above = "0",
+                   .to = "10"})
+        .section("fatigue", &Material::fatigue, fatigue_section(), {.optional = true})
+        .section("overageing", &Material::overageing, overageing_section(), {.optional = true})
         .quantity("emissivity", &Material::emissivity, Quantity::number,
                   {.doc = "Of the surface as usually found.",
                    .fallback = "0.5",

@@ -159,6 +159,19 @@ void check_session(Report& report, const Node& root, const Case& c) {
   }
 }
 
+void check_materials(Report& report, const Node& root, const Case& c) {
+  for (const auto& [name, material] : c.materials) {
+    const models::Overageing& aged = material.overageing;
+    if (!aged.known()) continue;
+    Checker(report, root, child_path("materials", name))
+        .pair(aged.hotter_temperature > aged.temperature && aged.hotter_time < aged.time,
+              "overageing.hotter_temperature", "overageing.temperature",
+              fmt::format("found {:.4g} h at {:.4g} K beside {:.4g} h at {:.4g} K, expected the hotter soak to be the "
+                          "shorter",
+                          aged.hotter_time / 3600, aged.hotter_temperature, aged.time / 3600, aged.temperature));
+  }
+}
+
 }  // namespace
 
 void validate(Report& report, const Node& root, Case& c) {
@@ -172,6 +185,7 @@ void validate(Report& report, const Node& root, Case& c) {
             "found both altitude and pressure, expected one of them");
   check_brake(report, root, "brakes.front", c.brakes.front, c);
   check_brake(report, root, "brakes.rear", c.brakes.rear, c);
+  check_materials(report, root, c);
   if (!report.touches("session")) check_session(report, root, c);
 }
 

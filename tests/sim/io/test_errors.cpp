@@ -150,6 +150,14 @@ TEST_CASE("two keys that contradict each other are both shown") {
   CHECK_THAT(errors[0].notes[0].excerpt, Contains("outer_diameter: 150 mm"));
 }
 
+TEST_CASE("over-ageing that is slower when hotter is refused with both places") {
+  const auto errors =
+      errors_of(sample_once() + "materials:\n  al_6061_t6:\n    overageing: {hotter_temperature: 180 degC}\n");
+  REQUIRE(errors.size() == 1);
+  CHECK(errors[0].key_path == "materials.al_6061_t6.overageing.hotter_temperature");
+  CHECK_THAT(errors[0].message, Contains("expected the hotter soak to be the shorter"));
+}
+
 TEST_CASE("a bolt circle far from the ring, a bell without inside, fasteners that overlap") {
   std::string yaml = replaced(sample_once(), "        outer_diameter: 150 mm\n        wall_thickness: 5 mm",
                               "        outer_diameter: 100 mm\n        wall_thickness: 50 mm");

@@ -109,3 +109,28 @@ TEST_CASE("a config adds materials and changes built-in ones key by key") {
   CHECK_THAT(mine.mean_expansion(500), WithinRel(17e-6, 1e-12));
   CHECK(mine.poisson == 0.3);
 }
+
+TEST_CASE("fatigue constants and over-ageing of a material are read and changed key by key") {
+  const session::Case c =
+      read_case_text(kSample +
+                         "materials:\n"
+                         "  mine: {density: 7.9 g/cm3, conductivity: 20 W/m/K, specific_heat: 500 "
+                         "J/kg/K, fatigue: {strength_coefficient: 900 MPa}}\n"
+                         "  al_6061_t6: {fatigue: {mean_stress: goodman}, overageing: {time: 20 h}}\n",
+                     "s.yaml")
+          .c;
+  const models::FatigueConstants& fatigue = c.materials.at("mine").fatigue;
+  CHECK_THAT(fatigue.strength_coefficient, WithinRel(900e6, 1e-12));
+  const models::FatigueConstants plain;
+  CHECK(fatigue.strength_exponent == plain.strength_exponent);
+  CHECK(fatigue.ductility_coefficient == plain.ductility_coefficient);
+  CHECK(fatigue.ductility_exponent == plain.ductility_exponent);
+  CHECK(fatigue.mean_stress == plain.mean_stress);
+  CHECK(c.materials.at("mine").compressive_ratio == models::Material{}.compressive_ratio);
+  CHECK_FALSE(c.materials.at("mine").overageing.known());
+  const models::Material& hat = c.materials.at("al_6061_t6");
+  CHECK(hat.fatigue.mean_stress == models::MeanStress::goodman);
+  CHECK_THAT(hat.fatigue.strength_coefficient, WithinRel(514e6, 1e-9));
+  CHECK_THAT(hat.overageing.time, WithinRel(72000.0, 1e-12));
+  CHECK_THAT(hat.overageing.hotter_time, WithinRel(14400.0, 1e-12));
+}
