@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "sim/answer/life.hpp"
 #include "sim/answer/places.hpp"
 #include "sim/answer/verdicts.hpp"
 
@@ -70,6 +71,22 @@ void fill_rates(AxleAnswers& out, const session::Drive& drive, const std::vector
   }
 }
 
+void fill_extremes(AxleAnswers& out, const session::Drive& drive, const std::vector<double>& time,
+                   const AxleHistory& h) {
+  for (const Column& column : h.columns) {
+    if ((column.group != "joint" && column.group != "stress") || column.not_applicable) continue;
+    const std::size_t up = highest(column.values, {0, time.size()}), down = lowest(column.values, {0, time.size()});
+    out.extremes.push_back({.group = column.group,
+                            .name = column.name,
+                            .what = column.long_name,
+                            .unit = column.unit,
+                            .highest = column.values[up],
+                            .lowest = column.values[down],
+                            .highest_place = place_at(drive, time[up]),
+                            .lowest_place = place_at(drive, time[down])});
+  }
+}
+
 void fill_joint(AxleAnswers& out, const session::Drive& drive, const std::vector<double>& time, const AxleHistory& h,
                 const session::Joint& joint) {
   const Column* column = h.find("joint", "differential_expansion");
@@ -82,6 +99,7 @@ void fill_joint(AxleAnswers& out, const session::Drive& drive, const std::vector
   j.smallest = d[bottom];
   j.largest_place = place_at(drive, time[top]);
   j.smallest_place = place_at(drive, time[bottom]);
+  j.needed_float = std::max(j.largest, -j.smallest);
   j.float_clearance = joint.kind == session::JointKind::floating ? joint.float_clearance : 0;
   // A change of sign counts once the movement has left a band of 5 um about zero on the other side.
   constexpr double kBand = 5e-6;
@@ -126,9 +144,13 @@ AxleAnswers answer_axle(const session::Case& c, const session::Drive& drive, con
   fill_balance(out, h);
   fill_laps(out, drive, time, h);
   fill_rates(out, drive, time, h);
+  fill_extremes(out, drive, time, h);
   fill_joint(out, drive, time, h, c.brake(axle).rotor.joint);
   fill_fluid(out, drive, c.brake(axle).fluid);
   fill_pedal(out, drive, time, h);
+  out.damage = damage(c, axle, h);
+  out.softening = softening(c, axle, time, h);
+  out.quenches = quenches(c, axle, drive, time, h);
   return out;
 }
 
@@ -139,17 +161,10 @@ Answers answer(const session::Case& c, const session::Drive& d, const History& h
   a.front = answer_axle(c, d, h.time, h.front, session::Axle::front);
   a.rear = answer_axle(c, d, h.time, h.rear, session::Axle::rear);
   a.warnings = c.warnings;
-  a.verdicts = judge(c, d, h.time, h.front, session::Axle::front);
-  for (Verdict& v : judge(c, d, h.time, h.rear, session::Axle::rear)) a.verdicts.push_back(std::move(v));
+  a.verdicts = judge(c, d, h.time, h.front, session::Axle::front, a.front);
+  for (Verdict& v : judge(c, d, h.time, h.rear, session::Axle::rear, a.rear)) a.verdicts.push_back(std::move(v));
   // Worst level first; within a level, the smallest margin by what it takes to use it up.
-  const auto relative = [&](const Verdict& v) {
-    const double scale =
-        v.unit == "K" ? v.limit - c.air.temperature
-        : v.unit == "m"
-            ? c.brake(v.axle == "front" ? session::Axle::front : session::Axle::rear).rotor.joint.float_clearance
-            : v.limit;
-    return scale > 0 ? v.margin / scale : v.margin;
-  };
+  const auto relative = [](const Verdict& v) { return v.scale > 0 ? v.margin / v.scale : v.margin; };
   std::stable_sort(a.verdicts.begin(), a.verdicts.end(), [&](const Verdict& x, const Verdict& y) {
     const auto rank = [](Level level) { return level == Level::unknown ? -1 : static_cast<int>(level); };
     if (x.level != y.level) return rank(x.level) > rank(y.level);

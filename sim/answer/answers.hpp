@@ -36,11 +36,13 @@ struct Verdict {
   std::string what;      //!< the quantity judged, in plain words: "peak temperature", "float left, ring outwards"
   Level level = Level::unknown;
   double value = 0, limit = 0, margin = 0;  //!< in `unit`; margin > 0 is on the good side
-  std::string unit;                         //!< "K" (temperature; margin is a difference), "m", "K s-1"
-  Place place{};                            //!< of the worst moment
-  std::optional<Place> since{};             //!< first moment over the limit; none when it is never exceeded
-  std::string reason{};                     //!< where the limit comes from
-  std::string advice{};                     //!< what to do, one sentence; empty when within
+  double scale = 0;                         //!< margin of a part that is cold and new: margin / scale ranks the rows
+  //! "K" (temperature; margin is a difference), "m", "K s-1", "1" (a share), "sessions"
+  std::string unit;
+  Place place{};                 //!< of the worst moment
+  std::optional<Place> since{};  //!< first moment over the limit; none when it is never exceeded
+  std::string reason{};          //!< where the limit comes from
+  std::string advice{};          //!< what to do, one sentence; empty when within
 };
 
 struct Peak {
@@ -70,6 +72,44 @@ struct RateRow {
   Place rise_place, fall_place;
 };
 
+//! Highest and lowest of one column of the groups `joint` and `stress`.
+struct Extreme {
+  std::string group, name, what, unit;  //!< as in the result file
+  double highest = 0, lowest = 0;
+  Place highest_place, lowest_place;
+};
+
+//! Fatigue of one part. Lives can be wrong by `kLifeBand` either way.
+inline constexpr double kLifeBand = 10;
+struct DamageRow {
+  std::string part;          //!< "ring at bore and lug roots", "ring face", "lugs", "hat holes", "fasteners"
+  std::string what;          //!< the stress that was counted
+  double per_session = 0;    //!< Miner's sum of this session [-]
+  double before = 0;         //!< of the sessions before, as `history` has them [-]
+  double sessions_left = 0;  //!< until the sum is 1, this session taken off; infinite when it does none
+  double cycles = 0;         //!< counted
+  double largest_range = 0;  //!< [Pa]
+  double largest_share = 0;  //!< share of the largest cycle in the damage; the rest is the many smaller ones [-]
+};
+
+//! Softening of an aluminium hat by the hours that it has been hot, over its life.
+struct SofteningAnswer {
+  bool applicable = false;
+  double share = 0;                                    //!< of the time to the least allowed strength, this session [-]
+  double share_before = 0;                             //!< before it [-]
+  double strength_left = 1, strength_left_before = 1;  //!< proof strength over that of new metal [-]
+  std::vector<std::pair<double, double>> time_above{};   //!< temperature [K], time above it in this session [s]
+};
+
+//! A wet patch met by hot discs: least, likely and most of what it does to the face. A caution, not a verdict.
+struct QuenchRow {
+  Place place{};
+  double face = 0;                    //!< before it [K]
+  double drop[3] = {0, 0, 0};         //!< of the skin [K]
+  double stress[3] = {0, 0, 0};       //!< tension that the drop adds [Pa]
+  double utilisation[3] = {0, 0, 0};  //!< over the iron's tensile strength there [-]
+};
+
 //! Hat and ring at the bolt circle.
 struct JointAnswer {
   bool applicable = false;
@@ -77,6 +117,7 @@ struct JointAnswer {
   Place largest_place, smallest_place;
   std::vector<Place> sign_changes;  //!< moments at which it passes zero after having grown
   double float_clearance = 0;       //!< [m]; 0 when rigid
+  double needed_float = 0;          //!< radial clearance each way that this session uses [m]
 };
 
 //! Brake fluid of one axle.
@@ -99,6 +140,10 @@ struct AxleAnswers {
   Balance balance;
   std::vector<LapRow> laps;
   std::vector<RateRow> rates;
+  std::vector<Extreme> extremes;
+  std::vector<DamageRow> damage;  //!< shortest life first
+  SofteningAnswer softening;
+  std::vector<QuenchRow> quenches;
   JointAnswer joint;
   FluidAnswer fluid;
   PedalAnswer pedal;

@@ -2,6 +2,7 @@
 #include "sim/answer/ring_stress_recorder.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "sim/network/assumed.hpp"
 #include "sim/network/joint_geometry.hpp"
@@ -10,10 +11,6 @@ namespace hatring::answer {
 namespace {
 
 using network::NodeId;
-
-// 0.1 % proof of grey iron in compression over that in tension: 325 over 165 MPa for GJL-250, its annex A of EN 1561
-// (from memory).
-constexpr double kCompressiveYield = 2;
 
 // Nodes weighted by mass, the weights adding up to one.
 std::vector<std::pair<NodeId, double>> by_mass(const network::Network& net, const std::vector<NodeId>& nodes) {
@@ -55,6 +52,9 @@ RingStressRecorder::RingStressRecorder(const session::Case& c, session::Axle axl
                   "Peak hoop stress where lugs or holes meet the bore, stress concentration included", !applicable_);
   face_hoop_ = columns.add("stress", "face_hoop", "Pa",
                            "Stress of the friction face that is in more tension, yielding included", !applicable_);
+  face_strain_ =
+      columns.add("stress", "face_strain", "1",
+                  "Strain that the more strained face is denied by its cheek, negative when squeezed", !applicable_);
   residual_ =
       columns.add("stress", "face_residual", "Pa",
                   "Tension that yielding so far would leave in a face once the ring is evenly cold", !applicable_);
@@ -91,7 +91,7 @@ models::ConstrainedFibre::Properties RingStressRecorder::properties(double t) co
   const double proof = iron_.proof_strength(t);
   return {.stiffness = iron_.youngs_modulus(t) / (1 - iron_.poisson),
           .tensile_yield = proof,
-          .compressive_yield = kCompressiveYield * proof};
+          .compressive_yield = iron_.compressive_ratio * proof};
 }
 
 void RingStressRecorder::observe(const Snapshot& now) {
@@ -107,11 +107,12 @@ void RingStressRecorder::observe(const Snapshot& now) {
   const double modulus = iron_.youngs_modulus(0.5 * (bore + hottest_band));
   const double hoop = models::weighted_stress(modulus, bore_weights_, band_strain_);
   const double root = concentration_ * hoop;
-  double worst = -1e300, residual = -1e300, used = std::max(0.0, root) / iron_.ultimate_strength(bore);
+  double worst = -1e300, residual = -1e300, strain = 0, used = std::max(0.0, root) / iron_.ultimate_strength(bore);
   for (const std::size_t s : {0U, 1U}) {
     const double face = now.face[s];
-    const double stress =
-        side_[s].fibre.step(strain_(mean(side_[s].weight, now.node)) - strain_(face), properties(face));
+    const double denied = strain_(mean(side_[s].weight, now.node)) - strain_(face);
+    const double stress = side_[s].fibre.step(denied, properties(face));
+    if (std::abs(denied) > std::abs(strain)) strain = denied;
     worst = std::max(worst, stress);
     residual = std::max(residual, side_[s].fibre.residual(properties(models::kReferenceTemperature)));
     used = std::max(used, std::max(0.0, stress) / iron_.ultimate_strength(face));
@@ -119,6 +120,7 @@ void RingStressRecorder::observe(const Snapshot& now) {
   columns_.push(bore_hoop_, hoop);
   columns_.push(lug_root_, root);
   columns_.push(face_hoop_, worst);
+  columns_.push(face_strain_, strain);
   columns_.push(residual_, residual);
   columns_.push(utilisation_, used);
 }

@@ -38,7 +38,7 @@ class RingStressRecorder {
   Side side_[2];
   std::vector<double> bore_weights_, band_strain_;
   double concentration_ = 1;
-  std::size_t bore_hoop_, lug_root_, face_hoop_, residual_, utilisation_;
+  std::size_t bore_hoop_, lug_root_, face_hoop_, face_strain_, residual_, utilisation_;
 };
 
 }  // namespace hatring::answer

@@ -42,10 +42,11 @@ void judge_values(Bench& b, const std::vector<double>& values, Rule rule) {
                    .part = rule.part,
                    .aspect = rule.aspect,
                    .what = std::move(rule.what),
-                   .level = level_of(margin, rule.near),
+                   .level = level_of(margin, b.c.limits.near * rule.scale),
                    .value = values[i],
                    .limit = rule.limit,
                    .margin = margin,
+                   .scale = rule.scale,
                    .unit = rule.unit,
                    .place = worst,
                    .since = since,
@@ -72,7 +73,7 @@ void below(Bench& b, const char* key, const char* part, std::string what, std::s
                 .what = std::move(what),
                 .unit = "K",
                 .limit = limit,
-                .near = b.c.limits.near * (limit - b.c.air.temperature),
+                .scale = (limit - b.c.air.temperature),
                 .reason = std::move(reason),
                 .advice = advice});
 }

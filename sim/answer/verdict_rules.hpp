@@ -55,7 +55,7 @@ struct Rule {
   const char* unit;
   double limit = 0;
   bool keep_below = true;  //!< the values must stay below the limit; otherwise above
-  double near = 0;         //!< margins below this are near
+  double scale = 0;        //!< margin of a part that is cold and new; a small share of it is near
   std::string reason{};
   Advice advice{};
 };
@@ -74,9 +74,11 @@ void below(Bench& b, const char* key, const char* part, std::string what, std::s
 
 // The rules, by part.
 void judge_ring(Bench& b);
+void judge_shock(Bench& b);
 void judge_hat(Bench& b);
 void judge_joint(Bench& b);
 void judge_pads(Bench& b);
 void judge_caliper(Bench& b);
+void judge_life(Bench& b, const AxleAnswers& answers);
 
 }  // namespace hatring::answer

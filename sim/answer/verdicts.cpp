@@ -8,11 +8,13 @@
 namespace hatring::answer {
 
 std::vector<Verdict> judge(const session::Case& c, const session::Drive& drive, const std::vector<double>& time,
-                           const AxleHistory& history, session::Axle axle) {
+                           const AxleHistory& history, session::Axle axle, const AxleAnswers& answers) {
   Bench b{c, drive, time, history, c.brake(axle), {}};
   judge_ring(b);
+  judge_shock(b);
   judge_hat(b);
   judge_joint(b);
+  judge_life(b, answers);
   judge_pads(b);
   judge_caliper(b);
   for (Verdict& v : b.out)
@@ -30,6 +32,14 @@ std::string where(const Place& p) {
 // "gets too hot", "nearly gets too hot"
 std::string trouble(const Verdict& v) {
   const char* nearly = v.level == Level::near ? "nearly " : "";
+  if (v.key == "shock") return fmt::format("{}meets thermal shock", nearly);
+  if (v.key == "play") return fmt::format("{}loses its play", nearly);
+  if (v.key == "most_play") return "has more play than it needs";
+  if (v.key == "joint_stress") return fmt::format("{}carries too much", nearly);
+  if (v.key == "slip") return fmt::format("{}slips onto its bolts", nearly);
+  if (v.key == "preload_left") return fmt::format("{}loses its grip", nearly);
+  if (v.key == "sessions_left") return v.level == Level::near ? "may crack before long" : "is likely to crack soon";
+  if (v.key == "hat_strength") return fmt::format("has {}softened too far", nearly);
   if (v.key == "float") return fmt::format("{}runs out of float", nearly);
   if (v.key == "face_rate") return fmt::format("{}heats up too fast", nearly);
   if (v.key == "cooling_rate") return fmt::format("{}cools down too fast", nearly);

@@ -10,10 +10,11 @@
 
 namespace hatring::answer {
 
+//! \param answers of the axle, as far as they are filled: damage and softening are judged
 //! \returns the verdicts of one axle, in the order of the parts from the ring outward
 [[nodiscard]] std::vector<Verdict> judge(const session::Case& c, const session::Drive& drive,
                                          const std::vector<double>& time, const AxleHistory& history,
-                                         session::Axle axle);
+                                         session::Axle axle, const AxleAnswers& answers);
 
 //! One or two sentences that a tired driver reads first. \param verdicts worst first
 [[nodiscard]] std::string first_sentence(const std::vector<Verdict>& verdicts);

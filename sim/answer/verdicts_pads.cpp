@@ -36,6 +36,7 @@ void judge_pads(Bench& b) {
                    .value = (*v)[best],
                    .limit = pads.window_low,
                    .margin = (*v)[best] - pads.window_low,
+                   .scale = pads.window_low - b.c.air.temperature,
                    .unit = "K",
                    .place = place_at(b.drive, b.time[best]),
                    .reason = "bottom of the pad's window",

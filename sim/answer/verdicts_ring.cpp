@@ -21,7 +21,7 @@ void judge_ring(Bench& b) {
                 .what = "heating rate",
                 .unit = "K s-1",
                 .limit = limits.face_rate,
-                .near = limits.near * limits.face_rate,
+                .scale = limits.face_rate,
                 .reason = limit_reason(b.c, "face_rate"),
                 .advice = same(
                     "Warm the discs over a lap before the first hard stop; look for cracks at every hole and edge.")});
@@ -34,9 +34,26 @@ void judge_ring(Bench& b) {
                 .what = "cooling rate",
                 .unit = "K s-1",
                 .limit = limits.cooling_rate,
-                .near = limits.near * limits.cooling_rate,
+                .scale = limits.cooling_rate,
                 .reason = limit_reason(b.c, "cooling_rate"),
                 .advice = same("Come off a hard stop more gently, and do not blow cold air on one face only.")});
+}
+
+void judge_shock(Bench& b) {
+  const std::vector<double>* used = b.values("stress", "utilisation");
+  if (!used) return;
+  const double limit = b.c.limits.shock;
+  judge_values(b, *used,
+               {.key = "shock",
+                .part = "ring",
+                .aspect = "thermal shock",
+                .what = "largest tension over the iron's strength at its temperature",
+                .unit = "1",
+                .limit = limit,
+                .scale = limit,
+                .reason = limit_reason(b.c, "shock"),
+                .advice = same("Warm the discs over a lap, brake lighter and earlier, and look for cracks at bore, lug "
+                               "roots and holes after every session.")});
 }
 
 void judge_hat(Bench& b) {

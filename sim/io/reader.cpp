@@ -139,6 +139,12 @@ std::optional<std::string> Reader::material(const Node& node) {
   return std::nullopt;
 }
 
+bool Reader::is_list(const Node& node, const std::string& example) {
+  if (node.kind == Node::Kind::list) return true;
+  error(node.mark, fmt::format("found {}, expected a list such as `{}`", found(node), example));
+  return false;
+}
+
 bool Reader::is_map(const Node& node, const std::string& expected) {
   if (node.kind == Node::Kind::map) return true;
   error(node.mark, fmt::format("found {}, expected {}", found(node), expected));

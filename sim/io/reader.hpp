@@ -67,6 +67,8 @@ class Reader {
   std::optional<std::vector<double>> numbers(const Node& node);
   //! Name of a material that exists (built in or in the config).
   std::optional<std::string> material(const Node& node);
+  //! A list; reports anything else. \param example of the list, for the message
+  bool is_list(const Node& node, const std::string& example);
   //! A map; reports anything else.
   bool is_map(const Node& node, const std::string& expected);
 

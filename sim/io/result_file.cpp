@@ -63,6 +63,7 @@ void write_verdicts(const H5::Group& root, const std::vector<answer::Verdict>& v
   add("axle", "1", "Axle", [](const Verdict& v) { return v.axle; });
   add("key", "1", "Key of the limit in the configuration", [](const Verdict& v) { return v.key; });
   add("part", "1", "Part judged", [](const Verdict& v) { return v.part; });
+  add("aspect", "1", "What tells the row from others of the part", [](const Verdict& v) { return v.aspect; });
   add("what", "1", "Quantity judged", [](const Verdict& v) { return v.what; });
   add("level", "1", "Verdict", [](const Verdict& v) { return std::string(answer::to_string(v.level)); });
   add("value", kMixed, "Value reached", [](const Verdict& v) { return v.value; });

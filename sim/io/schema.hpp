@@ -173,6 +173,21 @@ class Section : public SectionBase {
     return nested(std::move(name), inner, std::move(about),
                   [member](void* object) -> void* { return &(static_cast<T*>(object)->*member); });
   }
+  //! A list of maps, each with the same section; `example` shows one in messages.
+  template <class U>
+  Section& list(std::string name, std::vector<U> T::*member, const Section<U>& inner, std::string example,
+                About<T> about) {
+    return custom(
+        std::move(name), "a list of maps",
+        [member, &inner, example = std::move(example)](Reader& r, const NodePtr& node, T& object) {
+          if (!r.is_list(*node, example)) return;
+          for (std::size_t i = 0; i < node->items.size(); ++i) {
+            const Reader::Scope scope(r, std::to_string(i));
+            inner.read(r, node->items[i], node->items[i]->mark, (object.*member).emplace_back());
+          }
+        },
+        std::move(about), {}, &inner);
+  }
   //! A map whose keys fill this very object.
   Section& section(std::string name, const Section<T>& inner, About<T> about = {}) {
     return nested(std::move(name), inner, std::move(about), [](void* object) { return object; });

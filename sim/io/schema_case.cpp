@@ -14,6 +14,7 @@ namespace hatring::io {
 using session::Air;
 using session::Case;
 using session::Output;
+using session::WetPatch;
 
 namespace {
 
@@ -74,6 +75,16 @@ const Section<Air>& air_section() {
   return section;
 }
 
+const Section<WetPatch>& wet_section() {
+  static const Section<WetPatch> section = [] {
+    Section<WetPatch> s("Water on the road, from the start of the lap.");
+    s.quantity("from", &WetPatch::from, Quantity::length, {.doc = "", .from = "0 m", .to = "100 km"})
+        .quantity("to", &WetPatch::to, Quantity::length, {.doc = "", .from = "0 m", .to = "100 km"});
+    return s;
+  }();
+  return section;
+}
+
 const Section<Output>& output_section() {
   static const Section<Output> section = [] {
     Section<Output> s("What the result file holds.");
@@ -128,6 +139,10 @@ const Section<Case>& case_section() {
         .section("car", &Case::car, car_section())
         .section("brakes", &Case::brakes, brakes_section())
         .section("air", &Case::air, air_section())
+        .list(
+            "wet_patches", &Case::wet_patches, wet_section(), "[{from: 900 m, to: 915 m}]",
+            {.doc = "Puddles on the lap: a caution about what they do to hot discs. The heat they take is not counted.",
+             .optional = true})
         .custom("initial", "a map of parts to temperatures", read_initial,
                 {.doc = "Temperatures at the start: `default` for everything, and " + joined(result_nodes()) + ".",
                  .fallback = "everything at the air's temperature",

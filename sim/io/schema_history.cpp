@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-
 #include "sim/io/schema.hpp"
 
 namespace hatring::io {
@@ -23,20 +21,6 @@ const Section<Soak>& soak_section() {
   return section;
 }
 
-void read_soaks(Reader& reader, const NodePtr& node, Wear& wear) {
-  if (node->kind != Node::Kind::list) {
-    reader.error(node->mark, fmt::format("found {}, expected a list such as `[{{temperature: 200 degC, time: 2 h}}]`",
-                                         found(*node)));
-    return;
-  }
-  for (std::size_t i = 0; i < node->items.size(); ++i) {
-    const Reader::Scope scope(reader, std::to_string(i));
-    Soak soak;
-    soak_section().read(reader, node->items[i], node->items[i]->mark, soak);
-    wear.hat_soak.push_back(soak);
-  }
-}
-
 const Section<Wear>& wear_section() {
   static const Section<Wear> section = [] {
     Section<Wear> s("What the parts of one axle have been through. A joint is a wearing part.");
@@ -54,8 +38,8 @@ const Section<Wear>& wear_section() {
                   .reason = "new fasteners",
                   .from = "0",
                   .to = "100000"})
-        .custom("hat_soak", "a list of {temperature, time}", read_soaks,
-                {.doc = "Time the hat has spent hot besides: temperature and hours.", .optional = true});
+        .list("hat_soak", &Wear::hat_soak, soak_section(), "[{temperature: 200 degC, time: 2 h}]",
+              {.doc = "Time the hat has spent hot besides: temperature and hours.", .optional = true});
     return s;
   }();
   return section;

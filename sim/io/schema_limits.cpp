@@ -71,8 +71,8 @@ const Section<Limits>& limits_section() {
             "shock", &Limits::shock, Quantity::number,
             {.doc = "Thermal shock: largest tension in the ring (left in a face that yielded hot, or at bore and lug "
                     "roots while the rim is hotter) over the iron's tensile strength at that temperature.",
-             .fallback = "0.8",
-             .reason = "iron cracks without warning, and its strength scatters by 15 %; judgement",
+             .fallback = "1",
+             .reason = "computed as if iron were elastic up to its strength, where it gives way before; judgement",
              .above = "0",
              .to = "10"})
         .quantity("joint_stress", &Limits::joint_stress, Quantity::number,

@@ -192,11 +192,7 @@ const std::vector<StepSection>& step_sections() {
 }
 
 void read_session(Reader& reader, const NodePtr& node, session::Case&) {
-  if (node->kind != Node::Kind::list) {
-    reader.error(node->mark,
-                 fmt::format("found {}, expected a list of steps such as `- {{park: 20 min}}`", found(*node)));
-    return;
-  }
+  if (!reader.is_list(*node, "- {park: 20 min}")) return;
   if (node->items.empty()) reader.error(node->mark, "found an empty session, expected one step or more");
   for (std::size_t i = 0; i < node->items.size(); ++i) {
     const Reader::Scope scope(reader, std::to_string(i));

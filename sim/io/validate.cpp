@@ -187,6 +187,9 @@ void validate(Report& report, const Node& root, Case& c) {
   check_brake(report, root, "brakes.rear", c.brakes.rear, c);
   check_materials(report, root, c);
   if (!report.touches("session")) check_session(report, root, c);
+  for (std::size_t i = 0; i < c.wet_patches.size(); ++i)
+    Checker(report, root, fmt::format("wet_patches.{}", i))
+        .pair(c.wet_patches[i].from < c.wet_patches[i].to, "to", "from", "found a patch that ends before it begins");
 }
 
 }  // namespace hatring::io

@@ -77,7 +77,7 @@ inline constexpr Prior kHeadDiameter{
 inline constexpr Prior kFastenerLength{
     2.0, 1.5, 2.5, "fastener with nut and washers, in grip lengths", "1", "common practice, no source"};
 inline constexpr Prior kShankShare{
-    0.5, 0.0, 1.0, "part of a fastener's grip without thread", "1", "judgement"};
+    0.5, 0.1, 0.9, "part of a fastener's grip without thread", "1", "judgement"};
 inline constexpr Prior kJointRoughness{
     2.5e-6, 1e-6, 5e-6, "combined rms roughness of the joint's faces", "m", "judgement, turned or milled faces"};
 inline constexpr Prior kJointSlope{

@@ -184,6 +184,11 @@ struct Air {
   double wind = 1;              //!< [m/s]
 };
 
+//! A place on the lap with water on the road.
+struct WetPatch {
+  double from = 0, to = 0;  //!< from the start of the lap [m]
+};
+
 struct Initial {
   std::optional<double> everything;    //!< key `default`; the air's temperature if not given [K]
   std::map<std::string, double> node;  //!< by result name (ring_mean, caliper, ...) [K]
@@ -281,6 +286,7 @@ struct Case {
   Brakes brakes;
   std::map<std::string, models::Material> materials;
   Air air;
+  std::vector<WetPatch> wet_patches;
   Initial initial;
   std::vector<Trace> traces;
   std::vector<Step> session;

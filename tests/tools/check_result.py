@@ -16,10 +16,14 @@ CONVENTIONS = "CF-1.8"
 ROOT_ATTRIBUTES = {"Conventions": str, "format_version": np.integer, "program_version": str, "created": str}
 UNITS = {"time": "s", "distance": "m", "speed": "m s-1", "temperature": "K", "rate": "K s-1", "heat": "J"}
 JOINT_UNITS = {"differential_expansion": "m", "clearance_outward": "m", "clearance_inward": "m",
-               "fastener_load": "N", "preload": "N"}
-GROUPS = ("temperature", "joint", "rate", "heat")
+               "clearance_tangential": "m", "clearance_axial": "m", "slip": "m", "fastener_load": "N",
+               "fastener_carried": "N", "preload": "N", "preload_cold": "N"}
+STRESS_UNITS = {"bore_hoop": "Pa", "lug_root": "Pa", "face_hoop": "Pa", "face_strain": "1", "face_residual": "Pa",
+                "utilisation": "1", "fastener": "Pa", "hat_hole": "Pa", "lug": "Pa", "fastener_utilisation": "1",
+                "hat_hole_utilisation": "1", "lug_utilisation": "1"}
+GROUPS = ("temperature", "joint", "rate", "stress", "heat")
 BALANCE = ("friction", "to_ring", "to_pads", "stored", "convection", "radiation", "to_wheel", "residual")
-VERDICT = ("axle", "key", "part", "what", "level", "value", "limit", "margin", "unit", "time", "lap", "distance",
+VERDICT = ("axle", "key", "part", "aspect", "what", "level", "value", "limit", "margin", "unit", "time", "lap", "distance",
            "span", "reason", "advice")
 VERDICT_LEVELS = {"within limits", "near the limit", "over the limit", "not judged"}
 LAPS = ("axle", "lap", "label", "begin", "end", "heat")
@@ -107,7 +111,8 @@ class Checker:
 
     def column(self, here, kind, name, data):
         units = data.attrs.get("units")
-        wanted = UNITS["time"] if name == "time" else JOINT_UNITS.get(name) if kind == "joint" else UNITS.get(kind)
+        own = {"joint": JOINT_UNITS, "stress": STRESS_UNITS, "rate": {"differential_expansion": "m s-1"}}.get(kind, {})
+        wanted = UNITS["time"] if name == "time" else own.get(name) or UNITS.get(kind)
         if wanted is not None:
             self.expect(units == wanted, f"{here}: units is {units!r}, {wanted!r} expected")
         values = data[()]

@@ -13,7 +13,9 @@ namespace {
 constexpr double kFahrenheitPerKelvin = 1.8;
 // Exact, international yard and pound.
 constexpr double kInch = 0.0254, kFoot = 0.3048, kMile = 1609.344, kPound = 0.45359237;
+constexpr double kPoundForce = 4.4482216152605;
 constexpr double kBtu = 1055.05585262;   // International Table BTU [J]
+constexpr double kManySessions = 10000;  // more than that is endless to a driver
 constexpr double kPsi = 6894.757293168;  // [Pa]
 
 }  // namespace
@@ -70,14 +72,21 @@ std::string DisplayUnits::pressure(double pascals) const {
   return us_ ? fmt::format("{:.0f} psi", pascals / kPsi) : fmt::format("{:.0f} bar", pascals / 1e5);
 }
 
+std::string DisplayUnits::force(double newtons) const {
+  return us_ ? fmt::format("{:.0f} lbf", newtons / kPoundForce) : fmt::format("{:.1f} kN", newtons / 1e3);
+}
+
 std::string DisplayUnits::value(double v, const std::string& unit) const {
   if (unit == "m") return clearance(v);
   if (unit == "K s-1") return fmt::format("{:.0f} {}/s", us_ ? v * kFahrenheitPerKelvin : v, us_ ? "F" : "C");
+  if (unit == "1") return fmt::format("{:.0f} %", 100 * v);
+  if (unit == "sessions") return v < kManySessions ? fmt::format("{:.0f}", v) : fmt::format(">{:.0f}", kManySessions);
   return temperature(v);
 }
 
 std::string DisplayUnits::margin(double v, const std::string& unit) const {
   if (unit == "K") return temperature_difference(v);
+  if (unit == "sessions" && !(v < kManySessions)) return value(v, unit);
   return fmt::format("{}{}", v >= 0 ? "+" : "", value(v, unit));
 }
 

@@ -26,6 +26,7 @@ class DisplayUnits {
   [[nodiscard]] std::string energy(double joules) const;  //!< "1234 kJ"
   [[nodiscard]] std::string mass(double kilograms) const;
   [[nodiscard]] std::string pressure(double pascals) const;
+  [[nodiscard]] std::string force(double newtons) const;
   //! A verdict's value or limit by its SI unit ("K", "m", "K s-1"), and its margin.
   [[nodiscard]] std::string value(double v, const std::string& unit) const;
   [[nodiscard]] std::string margin(double v, const std::string& unit) const;

@@ -46,6 +46,74 @@ json joint_json(const answer::JointAnswer& j) {
   out["sign_changes"] = json::array();
   for (const answer::Place& p : j.sign_changes) out["sign_changes"].push_back(place_json(p));
   out["float_clearance"] = j.float_clearance;
+  out["needed_float"] = j.needed_float;
+  return out;
+}
+
+json rates_json(const answer::AxleAnswers& a) {
+  json out = json::array();
+  for (const answer::RateRow& r : a.rates)
+    out.push_back({{"name", r.name},
+                   {"what", r.what},
+                   {"unit", r.unit},
+                   {"rise", r.rise},
+                   {"fall", r.fall},
+                   {"rise_place", place_json(r.rise_place)},
+                   {"fall_place", place_json(r.fall_place)}});
+  return out;
+}
+
+json extremes_json(const answer::AxleAnswers& a) {
+  json out = json::array();
+  for (const answer::Extreme& e : a.extremes)
+    out.push_back({{"group", e.group},
+                   {"name", e.name},
+                   {"what", e.what},
+                   {"unit", e.unit},
+                   {"highest", e.highest},
+                   {"lowest", e.lowest},
+                   {"highest_place", place_json(e.highest_place)},
+                   {"lowest_place", place_json(e.lowest_place)}});
+  return out;
+}
+
+json damage_json(const answer::AxleAnswers& a) {
+  json out = json::array();
+  for (const answer::DamageRow& d : a.damage)
+    out.push_back({{"part", d.part},
+                   {"what", d.what},
+                   {"per_session", d.per_session},
+                   {"before", d.before},
+                   {"sessions_left", d.sessions_left},
+                   {"life_band", answer::kLifeBand},
+                   {"cycles", d.cycles},
+                   {"largest_range", d.largest_range},
+                   {"largest_share", d.largest_share}});
+  return out;
+}
+
+json softening_json(const answer::AxleAnswers& a) {
+  const answer::SofteningAnswer& s = a.softening;
+  json out{{"applicable", s.applicable}};
+  if (!s.applicable) return out;
+  out["share"] = s.share;
+  out["share_before"] = s.share_before;
+  out["strength_left"] = s.strength_left;
+  out["strength_left_before"] = s.strength_left_before;
+  out["time_above"] = json::array();
+  for (const auto& [temperature, time] : s.time_above)
+    out["time_above"].push_back({{"temperature", temperature}, {"time", time}});
+  return out;
+}
+
+json quenches_json(const answer::AxleAnswers& a) {
+  json out = json::array();
+  for (const answer::QuenchRow& q : a.quenches)
+    out.push_back({{"place", place_json(q.place)},
+                   {"face", q.face},
+                   {"drop", q.drop},
+                   {"stress", q.stress},
+                   {"utilisation", q.utilisation}});
   return out;
 }
 
@@ -96,6 +164,11 @@ json run_json(const answer::Run& run, double wall_seconds) {
   for (const answer::Verdict& v : a.verdicts) out["verdicts"].push_back(verdict_json(v));
   out["peaks"] = both_axles(a, peaks_json);
   out["joint"] = both_axles(a, [](const answer::AxleAnswers& x) { return joint_json(x.joint); });
+  out["rates"] = both_axles(a, rates_json);
+  out["extremes"] = both_axles(a, extremes_json);
+  out["damage"] = both_axles(a, damage_json);
+  out["softening"] = both_axles(a, softening_json);
+  out["wet_patches"] = both_axles(a, quenches_json);
   out["pedal"] = both_axles(a, [](const answer::AxleAnswers& x) { return pedal_json(x.pedal); });
   out["fluid"] = both_axles(a, [](const answer::AxleAnswers& x) { return fluid_json(x.fluid); });
   out["balance"] = both_axles(a, [](const answer::AxleAnswers& x) { return balance_json(x.balance); });

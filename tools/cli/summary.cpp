@@ -12,6 +12,7 @@ namespace hatring::tools {
 namespace {
 
 constexpr std::size_t kWidth = 79;
+constexpr std::size_t kShownWithin = 8;  // rows within limits that are worth a line on the terminal
 
 using answer::Level;
 
@@ -46,7 +47,9 @@ void verdict_rows(std::string& out, const answer::Answers& a, const DisplayUnits
   // A part over its limit is placed where it first went over, marked 'from'; any other where it came closest.
   out += fmt::format("{:<28}{:>10} {:>9} {:>10}  {}\n", "    part", "reached", "limit", "left", "where");
   const auto known = [](double v, const std::string& text) { return std::isnan(v) ? std::string("-") : text; };
+  std::size_t within = 0;
   for (const answer::Verdict& v : a.verdicts) {
+    if (v.level == answer::Level::within && ++within > kShownWithin) continue;
     std::string part = fmt::format("{} {}", v.axle, v.part);
     if (!v.aspect.empty()) part += ", " + v.aspect;
     out += fmt::format(style_of(v.level, colour), "{}", mark(v.level));
@@ -54,6 +57,8 @@ void verdict_rows(std::string& out, const answer::Answers& a, const DisplayUnits
                        known(v.limit, units.value(v.limit, v.unit)), known(v.margin, units.margin(v.margin, v.unit)),
                        v.since ? "from " : "", where(v.since.value_or(v.place), units));
   }
+  if (within > kShownWithin)
+    out += fmt::format("    and {} more within limits, in the report and with --json\n", within - kShownWithin);
 }
 
 // Ring, hat, pad and fluid over the laps, both axles: does each lap end hotter than it began?
@@ -89,6 +94,54 @@ void joint_lines(std::string& out, const answer::Answers& a, const DisplayUnits&
       line += fmt::format("; it changed sign {}, {}{}.", turns == 1 ? "once" : fmt::format("{} times", turns),
                           turns == 1 ? "" : "last ", where(j.sign_changes.back(), units));
     out += wrapped(line, kWidth, 2) + "\n";
+  }
+}
+
+const answer::Extreme* extreme(const answer::AxleAnswers& axle, std::string_view name) {
+  for (const answer::Extreme& e : axle.extremes)
+    if (e.name == name) return &e;
+  return nullptr;
+}
+
+// What the joint carries, and what it takes out of the parts.
+void load_lines(std::string& out, const answer::Answers& a, const DisplayUnits& units) {
+  for (const auto& [name, axle] : {std::pair{"front", &a.front}, std::pair{"rear", &a.rear}}) {
+    if (const answer::Extreme* load = extreme(*axle, "fastener_load")) {
+      std::string line = fmt::format("{} fasteners: up to {} each across the joint ({})", name,
+                                     units.force(load->highest), where(load->highest_place, units));
+      if (const answer::Extreme* clamp = extreme(*axle, "preload"))
+        line += fmt::format("; clamping force {} to {}, {} when cold again", units.force(clamp->lowest),
+                            units.force(clamp->highest), units.force(extreme(*axle, "preload_cold")->lowest));
+      out += wrapped(line + ". An estimate; follow the maker's torque.", kWidth, 2) + "\n";
+    }
+    if (!axle->damage.empty()) {
+      const answer::DamageRow& d = axle->damage.front();
+      const std::string left = units.value(d.sessions_left, "sessions");
+      out +=
+          wrapped(fmt::format("{} life: the {} goes first, after {} more sessions like this one, a tenth or ten times "
+                              "of it; {:.0f} % of the damage is one cycle from cold to hot.",
+                              name, d.part, left, 100 * d.largest_share),
+                  kWidth, 2) +
+          "\n";
+    }
+    const answer::SofteningAnswer& soft = axle->softening;
+    if (soft.applicable && soft.time_above.front().second > 0)
+      out += wrapped(
+                 fmt::format("{} hat: {} above {}, {} above {} in this session; {:.0f} % of its proof strength is left "
+                             "for good.",
+                             name, clock_time(soft.time_above[0].second), units.temperature(soft.time_above[0].first),
+                             clock_time(soft.time_above[2].second), units.temperature(soft.time_above[2].first),
+                             100 * soft.strength_left),
+                 kWidth, 2) +
+             "\n";
+    for (const answer::QuenchRow& q : axle->quenches)
+      out += wrapped(fmt::format(
+                         "caution, {} face at a wet patch ({}): {} hot, its skin may fall by {} to {} there; uneven "
+                         "around the disc.",
+                         name, where(q.place, units), units.temperature(q.face), units.temperature_step(q.drop[0]),
+                         units.temperature_step(q.drop[2])),
+                     kWidth, 2) +
+             "\n";
   }
 }
 
@@ -141,6 +194,7 @@ std::string summary(const session::Case& c, const answer::Run& run, const Displa
   lap_rows(out, a, units);
   out += '\n';
   joint_lines(out, a, units);
+  load_lines(out, a, units);
   fluid_lines(out, a, units);
   heat_lines(out, a, units);
   out += wrapped(fmt::format("mass from geometry, one wheel: front ring {}, hat {}; rear ring {}, hat {}",

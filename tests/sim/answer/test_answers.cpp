@@ -120,11 +120,3 @@ TEST_CASE("the hotter side of the ring is judged, and named when it is the inboa
   CHECK(face.value > run.answers.front.peaks.at("ring_face_outboard").value);
   CHECK(face.what.find("inboard") != std::string::npos);
 }
-
-TEST_CASE("the growth of a bolted joint is shown and not judged") {
-  const answer::Run run = answer::run(bench());
-  const answer::Verdict& joint = verdict(run.answers, "rear", "bolted");
-  CHECK(joint.level == answer::Level::unknown);
-  CHECK(std::isnan(joint.limit));
-  CHECK(std::abs(joint.value) == Approx(std::max(run.answers.rear.joint.largest, -run.answers.rear.joint.smallest)));
-}
