@@ -33,9 +33,9 @@ class ConductanceGrid {
   [[nodiscard]] double difference(int j) const;  //!< surface minus air [K]
   [[nodiscard]] SpeedWeights locate(double speed) const;
 
-  //! Signed square root of a difference, in grid steps from the first point.
-  [[nodiscard]] static double position(double difference) {
-    return (std::copysign(std::sqrt(std::abs(difference)), difference) - kLowest) * kInverseStep;
+  //! Signed square root of a difference, whose unsigned root is given, in grid steps from the first point.
+  [[nodiscard]] static double position(double difference, double root) {
+    return (std::copysign(root, difference) - kLowest) * kInverseStep;
   }
   //! A position held between the first and the last point; NaN comes out as 0, so that it never becomes an index.
   [[nodiscard]] static double inside(double position, double last) {
@@ -64,40 +64,57 @@ class ConductanceTable {
     double conductance;  //!< [W/K]
     double slope;        //!< by temperature difference [W/K2]
   };
+  //! Where a temperature difference falls: interval of the grid, 0..1 in it, and the difference's square root.
+  struct Place {
+    int interval = -1;
+    double s = 0;
+    double root = 0;  //!< of |difference| [K^0.5]
+  };
+  //! The table at one speed over one interval of differences: a cubic in s.
+  class Curve {
+   public:
+    Curve() = default;
+    explicit Curve(const Eigen::Array4d& c) : c_(c) {}
+    [[nodiscard]] double operator()(const Place& at) const {
+      return c_[0] + at.s * (c_[1] + at.s * (c_[2] + at.s * c_[3]));
+    }
+    [[nodiscard]] double slope(const Place& at) const {
+      // d(position)/d(difference) = 1 / (2 sqrt|difference|); bounded so that the slope stays finite at no difference.
+      return (c_[1] + at.s * (2 * c_[2] + at.s * 3 * c_[3])) * ConductanceGrid::kInverseStep /
+             (2 * std::max(at.root, 0.1));
+    }
+
+   private:
+    Eigen::Array4d c_ = Eigen::Array4d::Zero();
+  };
+  [[nodiscard]] static Place locate(double difference) { return locate(difference, std::sqrt(std::abs(difference))); }
+  //! The same with sqrt|difference| given: the caller may have it for many differences at once.
+  [[nodiscard]] static Place locate(double difference, double root) {
+    const double p =
+        ConductanceGrid::inside(ConductanceGrid::position(difference, root), ConductanceGrid::kDifferences - 1);
+    const int j = std::min(static_cast<int>(p), ConductanceGrid::kDifferences - 2);
+    return {j, p - j, root};
+  }
+  // By Eigen because compilers leave the plain loops scalar.
+  [[nodiscard]] Curve at_speed(const SpeedWeights& speed, int interval) const {
+    const Eigen::Array4d* row = cubics_.data() + interval * kRows + speed.index;
+    return Curve((speed.w[0] * row[0] + speed.w[1] * row[1]) + (speed.w[2] * row[2] + speed.w[3] * row[3]));
+  }
   [[nodiscard]] double operator()(const SpeedWeights& speed, double difference) const {
     const Place at = locate(difference);
-    const Cubic c = at_speed(speed, at.index);
-    return c[0] + at.s * (c[1] + at.s * (c[2] + at.s * c[3]));
+    return at_speed(speed, at.interval)(at);
   }
   [[nodiscard]] Value with_slope(const SpeedWeights& speed, double difference) const {
     const Place at = locate(difference);
-    const Cubic c = at_speed(speed, at.index);
-    // d(position)/d(difference) = 1 / (2 sqrt|difference|); bounded so that the slope stays finite at zero difference.
-    const double root = std::max(std::sqrt(std::abs(difference)), 0.1);
-    return {c[0] + at.s * (c[1] + at.s * (c[2] + at.s * c[3])),
-            (c[1] + at.s * (2 * c[2] + at.s * 3 * c[3])) * ConductanceGrid::kInverseStep / (2 * root)};
+    const Curve curve = at_speed(speed, at.interval);
+    return {curve(at), curve.slope(at)};
   }
 
  private:
-  using Cubic = Eigen::Array4d;  // coefficients in s, 0..1 over one interval of differences
   // One row beyond each end of the speed axis, so that the cubic needs no special case at the rim.
   static constexpr int kRows = ConductanceGrid::kSpeeds + 2;
 
-  struct Place {
-    int index;
-    double s;
-  };
-  [[nodiscard]] static Place locate(double difference) {
-    const double p = ConductanceGrid::inside(ConductanceGrid::position(difference), ConductanceGrid::kDifferences - 1);
-    const int j = std::min(static_cast<int>(p), ConductanceGrid::kDifferences - 2);
-    return {j, p - j};
-  }
-  // By Eigen because compilers leave the plain loops scalar.
-  [[nodiscard]] Cubic at_speed(const SpeedWeights& speed, int interval) const {
-    const Cubic* row = cubics_.data() + interval * kRows + speed.index;
-    return (speed.w[0] * row[0] + speed.w[1] * row[1]) + (speed.w[2] * row[2] + speed.w[3] * row[3]);
-  }
-  std::vector<Cubic> cubics_;  // interval by interval, rows of rising speed
+  std::vector<Eigen::Array4d> cubics_;  // coefficients in s; interval by interval, rows of rising speed
 };
 
 }  // namespace hatring::network

@@ -14,12 +14,13 @@ namespace hatring::solve {
 namespace {
 
 // Stretches of one kind start alike, so what the first step of the last one showed to be right is tried in the next: by
-// where the pads stand (off, moving, on) at the begin and the end, and whether the car does.
-constexpr std::size_t kKinds = 18;
+// where the pads stood (off, moving, on) at the begin of the stretch before, and stand at begin and end of this one,
+// and whether the car does.
+constexpr std::size_t kKinds = 54;
 
-std::size_t kind_of(const Load& begin, const Load& end) {
+std::size_t kind_of(const Load& before, const Load& begin, const Load& end) {
   const auto pads = [](const Load& load) { return load.applied < 0.001 ? 0U : load.applied > 0.999 ? 2U : 1U; };
-  return (3 * pads(begin) + pads(end)) * 2 + (begin.speed > 0 || end.speed > 0 ? 1U : 0U);
+  return (9 * pads(before) + 3 * pads(begin) + pads(end)) * 2 + (begin.speed > 0 || end.speed > 0 ? 1U : 0U);
 }
 
 }  // namespace
@@ -32,6 +33,7 @@ StepCounts integrate(WheelSystem& system, const std::vector<double>& restarts, c
   first_step.fill(0.01);
   auto next = outputs.begin();
   std::vector<double> times;
+  Load before;
   for (std::size_t i = 0; i + 1 < restarts.size(); ++i) {
     const double begin = restarts[i], end = restarts[i + 1];
     if (!(end > begin)) continue;
@@ -44,7 +46,10 @@ StepCounts integrate(WheelSystem& system, const std::vector<double>& restarts, c
     while (next != outputs.end() && *next < end) times.push_back(*next++);
     times.push_back(end);
 
-    double& guess = first_step[kind_of(system.load_at(begin), system.load_at(end))];
+    const Load at_begin = system.load_at(begin);
+    double& guess = first_step[kind_of(before, at_begin, system.load_at(end))];
+    before = at_begin;
+    stepper.aim(end);
     std::size_t seen = 0;
     const auto record = [&](const Eigen::VectorXd& state, double t) {
       if (seen > 0 && seen + 1 < times.size()) observe(t, state);

@@ -92,6 +92,9 @@ class LinearlyImplicitStepper {
     dt_ = dt;
   }
 
+  //! Steps are to end at that time: the last two before it are made alike, so that none is a sliver.
+  void aim(double end) { aim_ = end; }
+
   //! One accepted step. \returns its begin and end [s]. \throws SolveError
   template <class S>
   std::pair<double, double> do_step(S&& wrapped) {
@@ -112,6 +115,7 @@ class LinearlyImplicitStepper {
         dt_ *= std::clamp(wanted(error), options_.shrink, rejected_before_ ? 1.0 : options_.growth);
         rejected_before_ = false;
         if (first_proposal_ == 0) first_proposal_ = dt_;
+        fit_step();
         return {old_t_, t_};
       }
       ++counts_.rejected;
@@ -151,6 +155,12 @@ class LinearlyImplicitStepper {
 
   // Ratio of the right step to the one that made this error.
   [[nodiscard]] double wanted(double error) const { return options_.safety * std::pow(error, -1.0 / 3); }
+
+  void fit_step() {
+    constexpr double kStretch = 1.05;  // a step a little longer than proposed, rather than one more
+    const double left = aim_ - t_;
+    if (left > 0 && left < 2 * kStretch * dt_) dt_ = left < kStretch * dt_ ? left : left / 2;
+  }
 
   void relinearise(System& system) {
     system.linearise(t_, x_, slope_);
@@ -251,7 +261,7 @@ class LinearlyImplicitStepper {
   Eigen::VectorXd weight_;  // capacities of the nodes, 1 for the integrals
   Eigen::MatrixXd u_;       // stages: temperature increments of the nodes [K], increments of the integrals [J]
   std::array<bool, Tableau::kStages> at_start_{};  // stages that need no evaluation of their own
-  double t_ = 0, old_t_ = 0, dt_ = 0, first_proposal_ = 0;
+  double t_ = 0, old_t_ = 0, dt_ = 0, first_proposal_ = 0, aim_ = 0;
   bool linearised_ = false, rejected_before_ = false;
   int worst_node_ = 0;
   StepCounts counts_;

@@ -39,6 +39,7 @@ WheelSystem::WheelSystem(const network::Network& network, std::function<Load(dou
   ldlt_ = SparseLdlt(n_, pairs);
   gather();
   for (Eigen::VectorXd* v : {&temperature_, &capacity_, &scratch_t_, &scratch_r_}) v->setZero(n_);
+  for (Eigen::ArrayXd* v : {&difference_, &root_}) v->setZero(std::ssize(cooled_));
   rows_.setZero(n_, kWheelLoss + 1);  // the other integrals follow from the load and the stages alone
   looseness_.setOnes(n_);
   for (const network::Rubbing& r : network.rubbings) looseness_[r.pad] = kLoosePad;
@@ -57,9 +58,21 @@ void WheelSystem::gather() {
   for (const auto& l : network_.links)
     conductors_.push_back({l.a, l.b, l.shape_a, l.shape_b, l.resistance, l.pressed > 0 ? &l : nullptr, ends(l.a, l.b)});
   for (const auto& r : network_.rubbings) rubbing_slots_.push_back(ends(r.ring, r.pad));
-  for (const auto& s : network_.surfaces)
-    cooled_.push_back(
-        {s.node, s.air, &network_.tables[at(s.table)], s.scale, ends(s.node, s.air), loss(s.node, kConvection)});
+  std::vector<const network::Surface*> surfaces;
+  for (const auto& s : network_.surfaces) surfaces.push_back(&s);
+  const auto stream_of = [&](const network::Surface& s) {
+    return std::pair{s.air, s.air == network::kAmbient ? loss(s.node, kConvection) : kConvection};
+  };
+  std::stable_sort(surfaces.begin(), surfaces.end(), [&](const network::Surface* a, const network::Surface* b) {
+    return std::pair{stream_of(*a), a->table} < std::pair{stream_of(*b), b->table};
+  });
+  for (const network::Surface* s : surfaces) {
+    const auto [air, of_brake] = stream_of(*s);
+    if (streams_.empty() || streams_.back().air != air || streams_.back().loss != of_brake)
+      streams_.push_back({air, of_brake, std::ssize(cooled_), std::ssize(cooled_)});
+    cooled_.push_back({s->node, &network_.tables[at(s->table)], s->scale, ends(s->node, air)});
+    streams_.back().end = std::ssize(cooled_);
+  }
   for (const auto& r : network_.radiations)
     radiants_.push_back({r.a, r.b, models::kStefanBoltzmann * r.factor, ends(r.a, r.b), loss(r.a, kRadiation)});
 }
@@ -138,30 +151,44 @@ void WheelSystem::evaluate(double time, const Eigen::VectorXd& x, Eigen::VectorX
     if constexpr (kLinearise) couple(rubbing_slots_[k], flow.conductance);
   }
 
-  for (const Cooled& s : cooled_) {
-    const bool outside = s.air == network::kAmbient;
-    const double difference = t[s.node] - (outside ? network_.ambient : t[s.air]);
-    double g, slope = 0;
-    if constexpr (kLinearise) {
-      const auto value = s.table->with_slope(speed, difference);
-      g = value.conductance * s.scale;
-      // Flow against difference is monotone; a floor keeps the matrix positive where the table's slope is not.
-      slope = std::max(g + value.slope * s.scale * difference, 0.1 * g);
-    } else {
-      g = (*s.table)(speed, difference) * s.scale;
+  for (const Stream& stream : streams_) {
+    const double air = stream.air == network::kAmbient ? network_.ambient : t[stream.air];
+    for (Eigen::Index k = stream.begin; k < stream.end; ++k)
+      difference_[k] = t[cooled_[static_cast<std::size_t>(k)].node] - air;
+  }
+  root_ = difference_.abs().sqrt();
+  for (const Stream& stream : streams_) {
+    const bool outside = stream.air == network::kAmbient;
+    double carried = 0;
+    // Surfaces of one table stand together, and many lie in one interval of it: then its curve is found but once.
+    const network::ConductanceTable* table = nullptr;
+    int interval = -1;
+    network::ConductanceTable::Curve curve;
+    for (Eigen::Index k = stream.begin; k < stream.end; ++k) {
+      const Cooled& s = cooled_[static_cast<std::size_t>(k)];
+      const double difference = difference_[k];
+      const network::ConductanceTable::Place place = network::ConductanceTable::locate(difference, root_[k]);
+      if (s.table != table || place.interval != interval) {
+        table = s.table;
+        interval = place.interval;
+        curve = table->at_speed(speed, interval);
+      }
+      const double g = curve(place) * s.scale;
+      const double q = g * difference;
+      f[s.node] -= q;
+      carried += q;
+      if constexpr (kLinearise) {
+        // Flow against difference is monotone; a floor keeps the matrix positive where the table's slope is not.
+        const double slope = std::max(g + curve.slope(place) * s.scale * difference, 0.1 * g);
+        if (outside) {
+          matrix[s.slots.aa] += slope;
+          rows_(s.node, stream.loss) += slope;
+        } else {
+          couple(s.slots, slope);
+        }
+      }
     }
-    const double q = g * difference;
-    f[s.node] -= q;
-    if (!outside) {
-      f[s.air] += q;
-      if constexpr (kLinearise) couple(s.slots, slope);
-      continue;
-    }
-    integral[s.loss] += q;
-    if constexpr (kLinearise) {
-      matrix[s.slots.aa] += slope;
-      rows_(s.node, s.loss) += slope;
-    }
+    (outside ? integral[stream.loss] : f[stream.air]) += carried;
   }
 
   for (const Radiant& r : radiants_) {

@@ -94,11 +94,16 @@ class WheelSystem {
     Ends slots;
   };
   struct Cooled {
-    int node, air;  // air: kAmbient outside
+    int node;
     const network::ConductanceTable* table;
     double scale;
     Ends slots;
-    Integral loss;  // that takes the heat when it goes outside
+  };
+  // Cooled surfaces that give their heat to one air, table by table.
+  struct Stream {
+    int air;                  // kAmbient outside
+    Integral loss;            // that takes the heat when it goes outside
+    Eigen::Index begin, end;  // in cooled_
   };
   struct Radiant {
     int a, b;
@@ -108,11 +113,13 @@ class WheelSystem {
   };
   std::vector<Conductor> conductors_;
   std::vector<Cooled> cooled_;
+  std::vector<Stream> streams_;
   std::vector<Radiant> radiants_;
   std::vector<Ends> rubbing_slots_;
 
   SparseLdlt ldlt_;
   Eigen::VectorXd looseness_, temperature_, capacity_, scratch_t_, scratch_r_;
+  Eigen::ArrayXd difference_, root_;  // by surface: warmer than its air by [K], and the square root
   Eigen::MatrixXd rows_;
 };
 
