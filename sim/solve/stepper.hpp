@@ -46,7 +46,7 @@ concept HeatSystem = requires(S& s, double t, const Eigen::VectorXd& x, Eigen::V
 };
 
 struct StepOptions {
-  double absolute = 0.02;     //!< tolerance of one step on a temperature; a session's error is about twice as large [K]
+  double absolute = 0.025;    //!< tolerance of one step on a temperature; a session's error is about twice as large [K]
   double relative = 0;        //!< of its distance from `reference` [-]
   double reference = 293.15;  //!< [K]
   double largest_step = 60;   //!< [s]
@@ -74,10 +74,9 @@ class LinearlyImplicitStepper {
     for (int i = 0; i < Tableau::kStages; ++i) at_start_[static_cast<std::size_t>(i)] = tableau.alpha.row(i).isZero(0);
     for (Eigen::VectorXd* v : {&x_, &slope_, &old_x_, &old_slope_, &stage_x_, &stage_f_, &time_slope_})
       v->setZero(size);
-    u_.setZero(size, Tableau::kStages);
-    weight_.setOnes(size);
-    right_.setZero(size);
-    diagonal_.setZero(nodes);
+    u_.setZero(nodes, Tableau::kStages);
+    for (Eigen::VectorXd* v : {&weight_, &right_, &diagonal_}) v->setZero(nodes);
+    flow_.setZero(integrals);
   }
 
   void initialize(const state_type& x, double t, double dt) {
@@ -92,8 +91,12 @@ class LinearlyImplicitStepper {
     dt_ = dt;
   }
 
-  //! Steps are to end at that time: the last two before it are made alike, so that none is a sliver.
-  void aim(double end) { aim_ = end; }
+  //! Steps are to end at that time, none longer than `largest`: the last two before it are made alike, so that none is
+  //! a sliver.
+  void aim(double end, double largest) {
+    aim_ = end;
+    largest_ = largest;
+  }
 
   //! One accepted step. \returns its begin and end [s]. \throws SolveError
   template <class S>
@@ -105,7 +108,7 @@ class LinearlyImplicitStepper {
     old_t_ = t_;
     for (;;) {
       if (counts_.steps + counts_.rejected >= options_.most_steps) fail(system, "too many steps");
-      dt_ = std::min(dt_, options_.largest_step);
+      dt_ = std::min({dt_, options_.largest_step, largest_});
       const double error = try_step(system);
       if (error <= 1) {
         ++counts_.steps;
@@ -158,6 +161,7 @@ class LinearlyImplicitStepper {
 
   void fit_step() {
     constexpr double kStretch = 1.05;  // a step a little longer than proposed, rather than one more
+    dt_ = std::min(dt_, largest_);
     const double left = aim_ - t_;
     if (left > 0 && left < 2 * kStretch * dt_) dt_ = left < kStretch * dt_ ? left : left / 2;
   }
@@ -171,10 +175,9 @@ class LinearlyImplicitStepper {
   // Leaves the new state in stage_x_. \returns the scaled error; infinity when the matrix cannot be factorised
   double try_step(System& system) {
     const double h = dt_, per_hg = 1 / (h * tableau_.diagonal);
-    const Eigen::MatrixXd& rows = system.integral_rows();
     const Eigen::Index n = n_;
-    weight_.head(n) = system.capacity();
-    diagonal_ = per_hg * system.capacity();
+    weight_ = system.capacity();
+    diagonal_ = per_hg * weight_;
     ++counts_.factorisations;
     if (!system.matrix().factorise(diagonal_)) return std::numeric_limits<double>::infinity();
     // A W-method needs no df/dt; without it the others fall to order 1 under a load that changes with time.
@@ -186,6 +189,7 @@ class LinearlyImplicitStepper {
       time_slope_ = (time_slope_ - old_slope_) / ahead;
     }
 
+    flow_.setZero();
     for (int i = 0; i < Tableau::kStages; ++i) {
       const Eigen::VectorXd* f = &old_slope_;
       if (!at_start_[static_cast<std::size_t>(i)]) {
@@ -194,14 +198,21 @@ class LinearlyImplicitStepper {
         ++counts_.rates;
         f = &stage_f_;
       }
+      flow_ += tableau_.b[i] * f->tail(flow_.size());
       blend(*f, tableau_.c.row(i) / h, i, right_);
-      if (timed) right_ += (tableau_.time_slope[i] * h) * time_slope_;
-      system.matrix().solve(right_.head(n));
-      for (Eigen::Index k = 0; k < rows.cols(); ++k) right_[n + k] += rows.col(k).dot(right_.head(n));
-      right_.tail(right_.size() - n) /= per_hg;
+      if (timed) {
+        right_ += (tableau_.time_slope[i] * h) * time_slope_.head(n);
+        flow_ += (tableau_.b[i] * tableau_.time_slope[i] * h) * time_slope_.tail(flow_.size());
+      }
+      system.matrix().solve(right_);
       u_.col(i) = right_;
     }
     blend(old_x_, tableau_.m, Tableau::kStages, stage_x_);
+    // No rate depends on an integral and m = b Gamma^-1, so the integrals need no stages of their own.
+    right_.noalias() = u_ * tableau_.b;
+    const Eigen::MatrixXd& rows = system.integral_rows();
+    flow_.head(rows.cols()).noalias() += rows.transpose() * right_;
+    stage_x_.tail(flow_.size()) = old_x_.tail(flow_.size()) + h * flow_;
     return scaled_error(system);
   }
 
@@ -222,26 +233,28 @@ class LinearlyImplicitStepper {
     return worst;
   }
 
-  // out = base + weight_ * (sum of the first `count` stages times w); one sweep, no temporaries.
+  // Nodes of out = base + weight_ * (sum of the first `count` stages times w); one sweep, no temporaries.
   template <class Row>
   void blend(const Eigen::VectorXd& base, const Row& w, int count, Eigen::VectorXd& out) const {
     const auto u = [this](int j) { return u_.col(j).array(); };
     const auto weight = weight_.array();
+    const auto from = base.head(n_).array();
+    auto to = out.head(n_).array();
     switch (count) {
       case 0:
-        out = base;
+        to = from;
         return;
       case 1:
-        out.array() = base.array() + weight * (w[0] * u(0));
+        to = from + weight * (w[0] * u(0));
         return;
       case 2:
-        out.array() = base.array() + weight * (w[0] * u(0) + w[1] * u(1));
+        to = from + weight * (w[0] * u(0) + w[1] * u(1));
         return;
       case 3:
-        out.array() = base.array() + weight * (w[0] * u(0) + w[1] * u(1) + w[2] * u(2));
+        to = from + weight * (w[0] * u(0) + w[1] * u(1) + w[2] * u(2));
         return;
       default:
-        out.array() = base.array() + weight * (w[0] * u(0) + w[1] * u(1) + w[2] * u(2) + w[3] * u(3));
+        to = from + weight * (w[0] * u(0) + w[1] * u(1) + w[2] * u(2) + w[3] * u(3));
     }
   }
 
@@ -258,10 +271,12 @@ class LinearlyImplicitStepper {
   StepOptions options_;
   Eigen::Index n_;
   Eigen::VectorXd x_, slope_, old_x_, old_slope_, stage_x_, stage_f_, time_slope_, diagonal_, right_;
-  Eigen::VectorXd weight_;  // capacities of the nodes, 1 for the integrals
-  Eigen::MatrixXd u_;       // stages: temperature increments of the nodes [K], increments of the integrals [J]
+  Eigen::VectorXd weight_;                         // capacities of the nodes [J/K]
+  Eigen::VectorXd flow_;                           // mean rates of the integrals over the step [W]
+  Eigen::MatrixXd u_;                              // stages: temperature increments of the nodes [K]
   std::array<bool, Tableau::kStages> at_start_{};  // stages that need no evaluation of their own
   double t_ = 0, old_t_ = 0, dt_ = 0, first_proposal_ = 0, aim_ = 0;
+  double largest_ = std::numeric_limits<double>::infinity();
   bool linearised_ = false, rejected_before_ = false;
   int worst_node_ = 0;
   StepCounts counts_;

@@ -98,7 +98,7 @@ int main(int argc, char** argv) {
   using hatring::session::Mesh;
   const Subject coarse(Mesh::coarse), standard(Mesh::standard), fine(Mesh::fine);
   for (const auto* tableau : {&hatring::solve::ros34pw2(), &hatring::solve::rodas3()})
-    for (const double tolerance : {0.3, 0.1, 0.06, 0.03, 0.02, 0.01, 0.003, 0.001})
+    for (const double tolerance : {0.3, 0.1, 0.06, 0.04, 0.03, 0.025, 0.02, 0.01, 0.003, 0.001})
       add("standard", standard, ours(*tableau, tolerance));
   for (const Linear linear : {Linear::dense, Linear::klu})
     for (const double tolerance : {0.01, 0.003, 0.001}) add("standard", standard, cvode(linear, tolerance));

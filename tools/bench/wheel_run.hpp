@@ -14,8 +14,8 @@
 
 namespace hatring::bench {
 
-//! Front wheel of an invented light car: out lap, 12 hot laps and cool-down lap of an invented lap that was logged at
-//! 25 Hz with noise, about 20 minutes, then 5 minutes parked.
+//! Front wheel of an invented light car in a session of 20 minutes: out lap, 11 hot laps and cool-down lap of an
+//! invented lap that was logged with noise, the rest parked.
 class WheelRun {
  public:
   explicit WheelRun(session::Mesh mesh);
@@ -28,6 +28,8 @@ class WheelRun {
   [[nodiscard]] double duration() const { return drive_.duration(); }
 
  private:
+  explicit WheelRun(const session::Case& c);
+
   session::Drive drive_;
   network::Network network_;
   std::vector<double> outputs_;
