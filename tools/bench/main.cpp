@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Work against precision of our solver and of others on the same wheel, and growth with the mesh.
+// Work (processor time) against precision of our solver and of others on the same wheel, and growth with the mesh.
 #include <benchmark/benchmark.h>
 #include <fmt/format.h>
 
@@ -50,7 +50,7 @@ class Table : public benchmark::BenchmarkReporter {
     for (const Run& r : runs) {
       const std::string& name = r.run_name.function_name;
       const auto a = name.find('|'), b = name.rfind('|');
-      const double ms = r.GetAdjustedRealTime(), error = r.counters.at("error");
+      const double ms = r.GetAdjustedCPUTime(), error = r.counters.at("error");
       const std::string group = name.substr(0, a), method = name.substr(a + 1, b - a - 1), setting = name.substr(b + 1);
       fmt::print("{:<24} {:<28} {:>10} {:>10.2f} {:>10.4f} {:>9.0f} {:>10.0f}\n", group, method, setting, ms, error,
                  double{r.counters.at("steps")}, double{r.counters.at("rates")});
