@@ -44,6 +44,7 @@ RingStressRecorder::RingStressRecorder(const session::Case& c, session::Axle axl
       columns_(columns),
       applicable_(!iron_.youngs_modulus.empty() && !iron_.proof_strength.empty() && !iron_.ultimate_strength.empty()),
       strain_(iron_, c.physics.constant_properties),
+      ring_(c.brake(axle).rotor.ring),
       concentration_(concentration(c.brake(axle).rotor)) {
   bore_hoop_ =
       columns.add("stress", "bore_hoop", "Pa", "Hoop stress at the ring's bore, tension positive", !applicable_);
@@ -61,6 +62,9 @@ RingStressRecorder::RingStressRecorder(const session::Case& c, session::Axle axl
   utilisation_ = columns.add("stress", "utilisation", "1",
                              "Largest tension at bore, lug root or face over the iron's strength at its temperature",
                              !applicable_);
+  coning_ = columns.add(
+      "joint", "coning", "m",
+      "Axial movement of the ring's outer edge against its bore, outboard positive, cheeks unevenly hot", !applicable_);
   if (!applicable_) return;
 
   std::vector<double> centres;
@@ -107,22 +111,29 @@ void RingStressRecorder::observe(const Snapshot& now) {
   const double modulus = iron_.youngs_modulus(0.5 * (bore + hottest_band));
   const double hoop = models::weighted_stress(modulus, bore_weights_, band_strain_);
   const double root = concentration_ * hoop;
-  double worst = -1e300, residual = -1e300, strain = 0, used = std::max(0.0, root) / iron_.ultimate_strength(bore);
+  double cheek[2], worst = -1e300, residual = -1e300, strain = 0,
+                   used = std::max(0.0, root) / iron_.ultimate_strength(bore);
   for (const std::size_t s : {0U, 1U}) {
     const double face = now.face[s];
-    const double denied = strain_(mean(side_[s].weight, now.node)) - strain_(face);
+    cheek[s] = strain_(mean(side_[s].weight, now.node));
+    const double denied = cheek[s] - strain_(face);
     const double stress = side_[s].fibre.step(denied, properties(face));
     if (std::abs(denied) > std::abs(strain)) strain = denied;
     worst = std::max(worst, stress);
     residual = std::max(residual, side_[s].fibre.residual(properties(models::kReferenceTemperature)));
     used = std::max(used, std::max(0.0, stress) / iron_.ultimate_strength(face));
   }
+  used = std::max(used, std::max(0.0, residual) / iron_.ultimate_strength(models::kReferenceTemperature));
   columns_.push(bore_hoop_, hoop);
   columns_.push(lug_root_, root);
   columns_.push(face_hoop_, worst);
   columns_.push(face_strain_, strain);
   columns_.push(residual_, residual);
   columns_.push(utilisation_, used);
+  const double plate = ring_.kind == session::RingKind::vented ? ring_.cheek_thickness : ring_.thickness / 2;
+  columns_.push(coning_, models::coning(cheek[0], cheek[1], plate, plate, ring_.thickness - 2 * plate,
+                                        ring_.inner_diameter / 2, ring_.outer_diameter / 2)
+                             .outer_movement);
 }
 
 }  // namespace hatring::answer

@@ -46,7 +46,7 @@ concept HeatSystem = requires(S& s, double t, const Eigen::VectorXd& x, Eigen::V
 };
 
 struct StepOptions {
-  double absolute = 0.025;    //!< tolerance of one step on a temperature; a session's error is about twice as large [K]
+  double absolute = 0.02;     //!< tolerance of one step on a temperature; a session's error is about twice as large [K]
   double relative = 0;        //!< of its distance from `reference` [-]
   double reference = 293.15;  //!< [K]
   double largest_step = 60;   //!< [s]

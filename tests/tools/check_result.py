@@ -16,7 +16,7 @@ CONVENTIONS = "CF-1.8"
 ROOT_ATTRIBUTES = {"Conventions": str, "format_version": np.integer, "program_version": str, "created": str}
 UNITS = {"time": "s", "distance": "m", "speed": "m s-1", "temperature": "K", "rate": "K s-1", "heat": "J"}
 JOINT_UNITS = {"differential_expansion": "m", "clearance_outward": "m", "clearance_inward": "m",
-               "clearance_tangential": "m", "clearance_axial": "m", "slip": "m", "fastener_load": "N",
+               "clearance_tangential": "m", "clearance_axial": "m", "slip": "m", "coning": "m", "fastener_load": "N",
                "fastener_carried": "N", "preload": "N", "preload_cold": "N"}
 STRESS_UNITS = {"bore_hoop": "Pa", "lug_root": "Pa", "face_hoop": "Pa", "face_strain": "1", "face_residual": "Pa",
                 "utilisation": "1", "fastener": "Pa", "hat_hole": "Pa", "lug": "Pa", "fastener_utilisation": "1",
