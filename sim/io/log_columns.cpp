@@ -138,8 +138,8 @@ void guess_column(LogTable& table, LogRole role, LogColumns& out) {
     if (best < table.columns.size()) others.push_back(table.columns[s > record ? best : c].title);
     if (s > record) record = s, best = c;
   }
-  LogGuess guess{std::string(name_of(role)), "none", "no column has such a name",
-                 fmt::format("--column {}=NAME", name_of(role)), false};
+  LogGuess guess{std::string(name_of(role)), "none", kNoSuchName, fmt::format("--column {}=NAME", name_of(role)),
+                 false};
   if (!rejected.empty()) guess.reason = rejected;
   if (best < table.columns.size()) {
     out[role] = best;
@@ -211,12 +211,20 @@ LogColumns find_columns(LogTable& table, const std::map<LogRole, std::string>& t
         {std::string(name_of(role)), fmt::format("column `{}`", column.title), "as told", option, false});
   }
   const std::string all = fmt::format("columns here: {}", joined(titles(table)));
+  const auto why = [&table](LogRole role) {
+    return std::find_if(table.guesses.begin(), table.guesses.end(),
+                        [role](const LogGuess& g) { return g.what == name_of(role); })
+        ->reason;
+  };
   if (!out.contains(LogRole::speed))
     refuse_log(table.name, table.header_line,
-               "found no column of speeds that can be used, expected one; name it with --column speed=NAME", all);
+               fmt::format("found no column of speeds ({}), expected one; name it with --column speed=NAME",
+                           why(LogRole::speed)),
+               all);
   if (!out.contains(LogRole::time) && !out.contains(LogRole::distance))
     refuse_log(table.name, table.header_line,
-               "found no column of times or distances that can be used, expected one; name it with --column time=NAME",
+               fmt::format("found no column of times ({}) or distances, expected one; name it with --column time=NAME",
+                           why(LogRole::time)),
                all);
   return out;
 }

@@ -15,6 +15,8 @@ namespace hatring::io {
 enum class LogRole { time, distance, speed, lap, latitude, longitude, altitude, brake };
 inline constexpr std::array kLogRoles{LogRole::time,     LogRole::distance,  LogRole::speed,    LogRole::lap,
                                       LogRole::latitude, LogRole::longitude, LogRole::altitude, LogRole::brake};
+//! Reason of a guess that finds none.
+inline constexpr const char* kNoSuchName = "no column has such a name";
 //! As options write it: "speed".
 [[nodiscard]] std::string_view name_of(LogRole role);
 

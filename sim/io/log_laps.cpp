@@ -10,6 +10,7 @@ namespace hatring::io {
 namespace {
 
 constexpr double kStanding = 2;  // a lap in which the car is slower than this holds a stop [m/s]
+constexpr double kRest = 1;      // what is left before the first or after the last line is not worth a row [s]
 constexpr double kEdge = 1e-6;   // [s]
 
 struct Cuts {
@@ -137,6 +138,8 @@ class Cutter {
     const bool before = cuts.times.front() > kEdge;
     std::vector<LogLap> laps;
     for (std::size_t k = 0; k + 1 < edges.size(); ++k) {
+      const bool at_end = k == 0 || k + 2 == edges.size();
+      if (at_end && edges[k + 1] - edges[k] < kRest) continue;
       LogLap lap = lap_between(edges[k], edges[k + 1]);
       const std::size_t n = k + (before ? 0 : 1);  // cuts that lie before it
       lap.number = n < cuts.numbers.size() ? cuts.numbers[n] : static_cast<int>(n + (cuts.ends_are_laps ? 1 : 0));

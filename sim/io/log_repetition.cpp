@@ -38,6 +38,22 @@ double unlike(const LogDrive& d, double place, double at) {
   return sum / n;
 }
 
+// From a place to both sides, each pass near where the one before it says.
+std::vector<double> passes_like(const LogDrive& d, double place, double length, double most_unlike) {
+  std::vector<double> passes = {place};
+  for (const double way : {1.0, -1.0}) {
+    for (double from = place;;) {
+      const double expected = from + way * length, reach = kLapTolerance * length;
+      double at = expected, least = unlike(d, place, expected);
+      for (double x = expected - reach; x <= expected + reach; x += kFineGrid)
+        if (const double u = unlike(d, place, x); u < least) least = u, at = x;
+      if (at <= 0 || at >= d.distance.back() || least > most_unlike) break;
+      passes.push_back(from = at);
+    }
+  }
+  return passes;
+}
+
 }  // namespace
 
 double at_place(const std::vector<double>& x, const std::vector<double>& y, double at) {
@@ -71,21 +87,15 @@ Repetition repetition(const LogDrive& d) {
   while (lag + 1 < last && alike[lag + 1] > alike[lag]) ++lag;
   out.length = kGrid * static_cast<double>(lag);
   out.correlation = alike[lag];
-  // From the fastest lap to both sides, each pass near where the lap before it says.
-  const double place = d.distance[straight_before_top_speed(d)];
   double spread = 0, mean = 0;
   for (const double s : v) mean += s / static_cast<double>(v.size());
   for (const double s : v) spread += (s - mean) * (s - mean) / static_cast<double>(v.size());
-  out.passes = {place};
-  for (const double way : {1.0, -1.0}) {
-    for (double from = place;;) {
-      const double expected = from + way * out.length, reach = kLapTolerance * out.length;
-      double at = expected, least = unlike(d, place, expected);
-      for (double x = expected - reach; x <= expected + reach; x += kFineGrid)
-        if (const double u = unlike(d, place, x); u < least) least = u, at = x;
-      if (at <= 0 || at >= total || least > (1 - kAlike) * spread) break;
-      out.passes.push_back(from = at);
-    }
+  // The fastest lap may border on an out lap, which makes a bad template: that lap's place wins which is found in most
+  // others.
+  const double fastest = d.distance[straight_before_top_speed(d)];
+  for (double place = std::fmod(fastest, out.length); place < total; place += out.length) {
+    std::vector<double> passes = passes_like(d, place, out.length, (1 - kAlike) * spread);
+    if (passes.size() > out.passes.size()) out.passes = std::move(passes);
   }
   std::sort(out.passes.begin(), out.passes.end());
   return out;

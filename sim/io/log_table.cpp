@@ -12,7 +12,7 @@
 namespace hatring::io {
 namespace {
 
-constexpr std::size_t kLookAhead = 3;  // rows of numbers in a row that begin the table
+constexpr std::size_t kLookAhead = 3;  // rows behind the first one that tell whether it begins the table
 
 std::string lower(std::string text) {
   std::transform(text.begin(), text.end(), text.begin(),
@@ -73,19 +73,19 @@ class Builder {
     if (most < 2)
       refuse_log(table_.name, 0, "found no rows of numbers, expected a table with two columns or more",
                  "give its separator with --separator, or export the log as CSV");
+    // The first fitting row with mostly fitting rows behind it; in a short or broken table the first fitting one.
+    std::size_t first_fit = rows_.size();
     for (first_ = 0; first_ < rows_.size(); ++first_) {
+      if (!fits(first_)) continue;
+      first_fit = std::min(first_fit, first_);
       std::size_t good = 0;
-      while (good < kLookAhead && first_ + good < rows_.size() && rows_[first_ + good].cells.size() == width_ &&
-             has_numbers(rows_[first_ + good]))
-        ++good;
-      if (good == std::min(kLookAhead, most)) return;
+      for (std::size_t i = first_ + 1; i <= first_ + kLookAhead; ++i) good += i < rows_.size() && fits(i) ? 1 : 0;
+      if (2 * good > kLookAhead) return;
     }
-    // Rows of numbers that never follow each other: begin with the first of them.
-    first_ = static_cast<std::size_t>(
-        std::find_if(rows_.begin(), rows_.end(),
-                     [this](const LogRow& r) { return r.cells.size() == width_ && has_numbers(r); }) -
-        rows_.begin());
+    first_ = first_fit;
   }
+
+  bool fits(std::size_t i) const { return rows_[i].cells.size() == width_ && has_numbers(rows_[i]); }
 
   void name_columns() {
     const auto names_at = [this](std::size_t i) { return rows_[i].cells.size() >= 2 && !has_numbers(rows_[i]); };

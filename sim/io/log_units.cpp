@@ -27,7 +27,7 @@ constexpr double kUsualTop = 45, kTopWidth = 1.6;                     // [m/s]
 constexpr double kUsualSlowing = 8, kSlowingWidth = 2;                // [m/s2]
 constexpr double kUsualStep = 0.1, kUsualMetres = 3, kStepWidth = 5;  // [s], [m]
 constexpr double kWayWidth = 1.07, kMostForWay = 60;                  // way by speed over way by position
-constexpr double kAgainstHeader = 8, kScaledTwice = 4;
+constexpr double kAgainstHeader = 6, kScaledTwice = 4, kRareUnit = 2;
 constexpr double kNearlyAsGood = 2;
 
 struct Unit {
@@ -205,6 +205,7 @@ class Search {
     if (told_speed_.empty() && stated_speed_ && speeds[*stated_speed_].factor != speed.factor)
       m.strangeness += kAgainstHeader;
     if (told_speed_.empty() && speed.spellings.empty()) m.strangeness += kScaledTwice;
+    if (told_speed_.empty() && !stated_speed_ && speed.name == std::string_view("knot")) m.strangeness += kRareUnit;
     return m;
   }
 
@@ -245,6 +246,7 @@ class Search {
       g.reason = fmt::format("as told; {}", meant(m));
     } else if (header != nullptr && header->factor == unit.factor) {
       g.reason = fmt::format("the header says so; {}", meant(m));
+      g.doubtful = second != nullptr && other.strangeness - m.strangeness < kNearlyAsGood;
     } else {
       const Meaning as_header = header != nullptr ? meaning(axis_as(m), *header) : other;
       g.reason = header != nullptr ? fmt::format("the header says {}, but that would be {}; read like this: {}",
@@ -252,7 +254,7 @@ class Search {
                                    : fmt::format("no unit in the header; {}", meant(m));
       if (header == nullptr && second != nullptr)
         g.reason += fmt::format("; as {} it would be {}", second->name, meant(other));
-      g.doubtful = header != nullptr || other.strangeness - m.strangeness < kNearlyAsGood;
+      g.doubtful = header != nullptr || std::isnan(m.way) || other.strangeness - m.strangeness < kNearlyAsGood;
     }
     if (unit.factor < 0.1 && told_speed_.empty()) g.reason += "; it looks as if km/h had been multiplied by 3.6 twice";
     table_.guesses.push_back(std::move(g));

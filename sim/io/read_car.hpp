@@ -15,7 +15,7 @@ struct ReadCar {
 };
 
 //! The key `car:` of a file (a car's own, or a session file), includes resolved; other keys are not looked at.
-//! \throws ConfigError with everything that is wrong   Tested in tests/sim/io/test_read_car.cpp.
+//! \throws ConfigError with everything that is wrong   Tested in tests/sim/io/test_log_reading.cpp.
 [[nodiscard]] ReadCar read_car(const std::filesystem::path& file);
 
 }  // namespace hatring::io

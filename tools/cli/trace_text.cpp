@@ -30,11 +30,19 @@ std::string power_text(double watts, const BrakingZones& zones) {
 
 void guess_lines(std::string& out, const io::LogReading& r) {
   out += "READ AS   ([?] deserves a second look; what changes a line stands at its end)\n";
-  for (const io::LogGuess& g : r.guesses)
-    out += wrapped(fmt::format("{} {}: {}; {}.{}", g.doubtful ? "[?]" : "[ ]", g.what, g.choice, g.reason,
-                               g.option.empty() ? "" : fmt::format(" ({})", g.option)),
-                   kWidth, 6) +
-           "\n";
+  std::string absent;
+  for (const io::LogGuess& g : r.guesses) {
+    if (g.choice == "none" && g.reason == io::kNoSuchName)
+      absent += fmt::format("{}{}", absent.empty() ? "" : ", ", g.what);
+    else
+      out += wrapped(fmt::format("{} {}: {}; {}.{}", g.doubtful ? "[?]" : "[ ]", g.what, g.choice, g.reason,
+                                 g.option.empty() ? "" : fmt::format(" ({})", g.option)),
+                     kWidth, 6) +
+             "\n";
+  }
+  if (!absent.empty())
+    out +=
+        wrapped(fmt::format("[ ] not found: {}; {}. (--column WHAT=NAME)", absent, io::kNoSuchName), kWidth, 6) + "\n";
 }
 
 void fault_lines(std::string& out, const io::LogReading& r) {
