@@ -28,6 +28,7 @@ constexpr double kUsualSlowing = 8, kSlowingWidth = 2;                // [m/s2]
 constexpr double kUsualStep = 0.1, kUsualMetres = 3, kStepWidth = 5;  // [s], [m]
 constexpr double kWayWidth = 1.07, kMostForWay = 60;                  // way by speed over way by position
 constexpr double kAgainstHeader = 6, kScaledTwice = 4, kRareUnit = 2;
+constexpr double kTooFast = 95;  // no club racer's car, whatever the header says [m/s]
 constexpr double kNearlyAsGood = 2;
 
 struct Unit {
@@ -108,10 +109,10 @@ double hardest_slowing(const Points& p, double axis, double speed, bool time) {
   std::size_t j = 0;
   for (std::size_t i = 0; i < p.axis.size(); ++i) {
     j = std::max(j, i);
-    while (j + 1 < p.axis.size() && p.axis[j + 1] > p.axis[j] && (p.axis[j] - p.axis[i]) * axis < window) ++j;
+    while (j + 1 < p.axis.size() && p.axis[j + 1] >= p.axis[j] && (p.axis[j] - p.axis[i]) * axis < window) ++j;
     const double d = (p.axis[j] - p.axis[i]) * axis, v = p.speed[i] * speed, w = p.speed[j] * speed;
     if (d < window / 2 || d > 5 * window || w <= 0) {
-      if (j + 1 < p.axis.size() && p.axis[j + 1] <= p.axis[j]) j = j + 1;
+      if (j + 1 < p.axis.size() && p.axis[j + 1] < p.axis[j]) j = j + 1;
       continue;
     }
     slowings.push_back(time ? (v - w) / d : (v * v - w * w) / 2 / d);
@@ -196,6 +197,7 @@ class Search {
     m.slowing = hardest_slowing(points_, axis.factor, speed.factor, time_);
     m.strangeness = strange(m.step, time_ ? kUsualStep : kUsualMetres, kStepWidth) +
                     strange(m.top, kUsualTop, kTopWidth) + strange(m.slowing, kUsualSlowing, kSlowingWidth);
+    if (m.top > kTooFast) m.strangeness += kAgainstHeader;
     if (time_) m.way = way_ratio(points_, axis.factor, speed.factor);
     if (!std::isnan(m.way)) m.strangeness += std::min(strange(m.way, 1, kWayWidth), kMostForWay);
     const auto& axes = axis_units(time_);
@@ -232,6 +234,9 @@ class Search {
     table_.guesses.push_back(std::move(g));
   }
 
+  // Less than this much apart, two ways of the car are the same: a satellite speed and jagged positions (our choice).
+  static bool ways_differ(const Meaning& m) { return std::abs(m.way - 1) > 0.1; }
+
   static std::string meant(const Meaning& m) {
     std::string out =
         fmt::format("top speed {:.0f} km/h, hardest slowing {:.1f} g", 3.6 * m.top, m.slowing / models::kGravity);
@@ -256,6 +261,7 @@ class Search {
         g.reason += fmt::format("; as {} it would be {}", second->name, meant(other));
       g.doubtful = header != nullptr || std::isnan(m.way) || other.strangeness - m.strangeness < kNearlyAsGood;
     }
+    g.doubtful = g.doubtful || ways_differ(m);
     if (unit.factor < 0.1 && told_speed_.empty()) g.reason += "; it looks as if km/h had been multiplied by 3.6 twice";
     table_.guesses.push_back(std::move(g));
   }

@@ -55,7 +55,8 @@ void fault_lines(std::string& out, const io::LogReading& r) {
     by_kind[f.what].push_back(f.line);
   }
   for (const std::string& what : order)
-    out += wrapped(fmt::format("    line {}: {}.", io::line_ranges(by_kind[what]), what), kWidth, 6) + "\n";
+    out += fmt::format("    {}\n",
+                       wrapped(fmt::format("line {}: {}.", io::line_ranges(by_kind[what]), what), kWidth - 4, 6));
 }
 
 void lap_rows(std::string& out, const io::LogReading& r, const DisplayUnits& units) {
@@ -97,11 +98,10 @@ void braking_rows(std::string& out, const BrakingZones& z, const DisplayUnits& u
                     power_text(b.peak_power, z), power_text(b.brake / (b.end - b.begin), z),
                     units.lap_distance(z.lengths[i]), fmt::format("{:.1f} s", b.end - b.begin));
   }
-  out +=
-      wrapped(fmt::format("  {} brakings, {} in {} and {}. {}", z.brakings.size(), energy_text(z.energy, z, units, us),
-                          units.road_distance(z.distance), lap_time(z.duration), basis_text(z.basis)),
-              kWidth, 2) +
-      "\n";
+  out += wrapped(fmt::format("{} brakings, {} in {} and {}. {}", z.brakings.size(), energy_text(z.energy, z, units, us),
+                             units.road_distance(z.distance), lap_time(z.duration), basis_text(z.basis)),
+                 kWidth, 2) +
+         "\n";
 }
 
 }  // namespace
