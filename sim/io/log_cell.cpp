@@ -14,6 +14,7 @@ namespace hatring::io {
 namespace {
 
 constexpr std::size_t kSniffedRows = 400;
+constexpr double kLargestNumber = 1e19;  // nanoseconds since 1970 are less; beyond it a cell is rubbish
 
 std::optional<double> number(std::string_view text, char decimal) {
   std::string plain(text);
@@ -25,7 +26,7 @@ std::optional<double> number(std::string_view text, char decimal) {
   const char* const end = plain.data() + plain.size();
   double value = 0;
   const auto [stop, error] = std::from_chars(begin, end, value);
-  if (error != std::errc() || stop != end || !std::isfinite(value)) return std::nullopt;
+  if (error != std::errc() || stop != end || !(std::abs(value) < kLargestNumber)) return std::nullopt;
   return value;
 }
 

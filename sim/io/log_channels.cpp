@@ -60,14 +60,10 @@ class Maker {
 
   LogDrive run() {
     drive_.over_distance = !columns_.contains(LogRole::time);
-    if (drive_.over_distance) {
-      axis_ = table_.columns[columns_.at(LogRole::distance)].values;
-      for (double& v : axis_) v *= scale_.axis;
-    } else {
-      LogClock clock = repaired_clock(table_, columns_.at(LogRole::time), scale_.axis);
-      axis_ = std::move(clock.time);
-      drive_.restarts = std::move(clock.restarts);
-    }
+    const LogRole role = drive_.over_distance ? LogRole::distance : LogRole::time;
+    LogClock clock = repaired_clock(table_, columns_.at(role), scale_.axis, drive_.over_distance);
+    axis_ = std::move(clock.time);
+    drive_.restarts = std::move(clock.restarts);
     SpeedSamples s = usable_speeds(table_, columns_.at(LogRole::speed), scale_.speed, axis_, !drive_.over_distance);
     if (s.speed.size() < 2)
       refuse_log(table_.name, table_.header_line,
@@ -94,6 +90,10 @@ class Maker {
       for (std::size_t i = 1; i < along_.size(); ++i)
         drive_.time.push_back(drive_.time.back() + 2 * (along_[i] - along_[i - 1]) /
                                                        std::max(drive_.speed[i] + drive_.speed[i - 1], kCrawl));
+      for (double& r : drive_.restarts) {
+        const auto i = std::lower_bound(along_.begin(), along_.end() - 1, r) - along_.begin();
+        r = drive_.time[static_cast<std::size_t>(i)];
+      }
       return;
     }
     // Times from 0 keep their digits in the trace file; the clock itself is of no use there.

@@ -20,7 +20,7 @@ struct LogDrive {
   std::vector<double> lap;       //!< number of the logger, NaN before the first
   std::vector<LatLon> position;  //!< NaN where there is none
   std::vector<std::size_t> lines;  //!< of the file
-  std::vector<double> restarts;    //!< times at which the logger's clock began again [s]
+  std::vector<double> restarts;    //!< times at which the logger's clock, or distance, began again [s]
   std::vector<double> hole_ends;   //!< ends of holes in the speed, longer than kHole [s]
 };
 
@@ -34,13 +34,14 @@ inline constexpr double kImpossible = 40;
 [[nodiscard]] LogDrive make_drive(LogTable& table, const LogColumns& columns, const LogScale& scale,
                                   const std::map<LogRole, std::string>& told_units);
 
-//! Seconds of each row, NaN where it has none that can be used: midnight is passed, a clock that begins again is strung
-//! on, single stamps that are out of line are left out, rows that share a coarse stamp are spread evenly.
+//! Seconds (or metres) of each row, NaN where it has none that can be used: midnight is passed, a clock that begins
+//! again is strung on, single stamps that are out of line are left out, rows that share a coarse stamp are spread
+//! evenly.
 struct LogClock {
   std::vector<double> time;
   std::vector<double> restarts;
 };
-[[nodiscard]] LogClock repaired_clock(LogTable& table, std::size_t column, double factor);
+[[nodiscard]] LogClock repaired_clock(LogTable& table, std::size_t column, double factor, bool distance = false);
 
 //! Speeds that can be driven, and where: 0 without a fix, spikes and repeats of a slower sensor are taken out.
 struct SpeedSamples {

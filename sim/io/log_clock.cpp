@@ -53,7 +53,7 @@ void spread(std::vector<double>& t, const std::vector<std::size_t>& rows, double
 
 }  // namespace
 
-LogClock repaired_clock(LogTable& table, std::size_t column, double factor) {
+LogClock repaired_clock(LogTable& table, std::size_t column, double factor, bool distance) {
   LogClock out{table.columns[column].values, {}};
   std::vector<double>& t = out.time;
   for (double& v : t) v *= factor;
@@ -69,7 +69,8 @@ LogClock repaired_clock(LogTable& table, std::size_t column, double factor) {
     if (!good.empty()) {
       const bool back = raw < last_raw;
       if ((back || raw > last_raw + far) && !stays(t, rows, k, last_raw)) {
-        table.faults.push_back({table.lines[i], "its time is out of line with the rows around it; row left out"});
+        table.faults.push_back(
+            {table.lines[i], "its time (or distance) is out of line with the rows around it; row left out"});
         t[i] = kNothing;
         continue;
       }
@@ -86,14 +87,16 @@ LogClock repaired_clock(LogTable& table, std::size_t column, double factor) {
     t[i] = raw + offset;
     good.push_back(i);
   }
-  const auto tell = [&table](std::string choice, std::string reason) {
-    table.guesses.push_back({"clock", std::move(choice), std::move(reason), "", false});
+  const char* what = distance ? "distance axis" : "clock";
+  const auto tell = [&table, what](std::string choice, std::string reason) {
+    table.guesses.push_back({what, std::move(choice), std::move(reason), "", false});
   };
   if (midnights > 0) tell("passes midnight", "the clock falls by about a day");
   if (!out.restarts.empty())
     tell(fmt::format("strung together at {} places", out.restarts.size()),
-         "it begins again there, as loggers do that time each lap from 0; one step is put between");
-  if (static_cast<double>(shared) > kCoarseShare * static_cast<double>(good.size())) {
+         "it begins again there, as loggers do that count each lap from 0; one step is put between");
+  // A car that stands writes its distance again, which is no fault of the stamps.
+  if (!distance && static_cast<double>(shared) > kCoarseShare * static_cast<double>(good.size())) {
     tell("rows that share a stamp spread evenly", fmt::format("{} of {} rows have the stamp of the row before: the "
                                                               "stamps are coarser than the rows",
                                                               shared, good.size()));

@@ -16,6 +16,7 @@ constexpr double kSteepest = 0.25;     // of any track [-]
 constexpr double kMostUnlike = 0.015;  // standard deviation of the grade from lap to lap [-]
 constexpr double kMostDrift = 5;       // altitude at the end of a lap less that at its start [m]
 constexpr double kGrid = 10;           // [m]
+constexpr double kFinestShare = 1e-4;  // of a lap
 
 struct Lines {
   std::vector<double> slope;  // at each sample
@@ -52,7 +53,7 @@ double unlike_laps(const LogDrive& d, const LogLaps& laps, const std::vector<dou
   if (whole.size() < 2) return kNothing;
   double squares = 0;
   std::size_t count = 0;
-  for (double share = 0; share < 1; share += kGrid / whole[0]->length) {
+  for (double share = 0; share < 1; share += std::max(kGrid / whole[0]->length, kFinestShare)) {
     double sum = 0, sum2 = 0;
     for (const LogLap* lap : whole) {
       const double g = at_place(d.distance, slope, at_place(d.time, d.distance, lap->begin) + share * lap->length);

@@ -81,7 +81,13 @@ class Cutter {
     return cuts;
   }
 
-  Cuts by_clock() const { return {d_.restarts, {}, true, "where the clock begins again", "it does so at each lap"}; }
+  Cuts by_clock() const {
+    return {d_.restarts,
+            {},
+            true,
+            d_.over_distance ? "where the distance begins again" : "where the clock begins again",
+            "a logger that counts from 0 does so at each lap"};
+  }
 
   Cuts by_line(const LatLon& place, bool told) const {
     Cuts cuts{{}, {}, false, fmt::format("at the line {:.5f},{:.5f}", place.latitude, place.longitude), {}};

@@ -9,7 +9,8 @@
 namespace hatring::io {
 namespace {
 
-constexpr double kCrowded = 0.2;  // of a step: a sample so close to an end of the lap is the end
+constexpr double kShortestWay = 10;  // of a drive that heats brakes [m]
+constexpr double kCrowded = 0.2;     // of a step: a sample so close to an end of the lap is the end
 
 // The part of the drive from begin to end [s], both ends exactly, samples in between as they are.
 class Part {
@@ -81,6 +82,11 @@ LogReading read_log_table_text(const std::string& text, const std::string& name,
   const std::vector<double> grade = grade_from_altitude(table, d, out.laps);
   const std::optional<std::size_t> chosen = out.laps.chosen;
   const Part part(d, chosen ? out.laps.laps[*chosen].begin : 0, chosen ? out.laps.laps[*chosen].end : d.time.back());
+  const std::vector<double> way = part.of(d.distance);
+  if (way.back() - way.front() < kShortestWay)
+    refuse_log(name, 0,
+               fmt::format("found that the car moves by {:.1f} m in all, expected a drive", way.back() - way.front()),
+               "look at the speeds, and at --column and --unit");
   const std::string stem = std::filesystem::path(name).stem().string();
   out.trace.name = chosen ? fmt::format("{}, lap {}", stem, out.laps.laps[*chosen].number) : stem;
   (d.over_distance ? out.trace.distance : out.trace.time) = part.of(d.over_distance ? d.distance : d.time);

@@ -7,13 +7,14 @@
 namespace hatring::io {
 namespace {
 
-constexpr double kGrid = 10;          // [m]
-constexpr double kShortest = 300;     // shortest lap that is looked for [m]
-constexpr double kAlike = 0.75;       // correlation of two laps of one driver (our choice; other drives lie below 0.5)
-constexpr double kNearlyBest = 0.95;  // a shorter lag as good as this is the lap, the longer one several of them
-constexpr double kTemplate = 250;     // road before and after the cut that is recognised [m]
-constexpr double kFineGrid = 2;       // [m]
-constexpr double kBeforeTop = 3;      // [s]
+constexpr double kGrid = 10;           // [m]
+constexpr double kShortest = 300;      // shortest lap that is looked for [m]
+constexpr double kLongestDrive = 1e6;  // a day-long race; beyond it the distances are wrong [m]
+constexpr double kAlike = 0.75;        // correlation of two laps of one driver (our choice; other drives lie below 0.5)
+constexpr double kNearlyBest = 0.95;   // a shorter lag as good as this is the lap, the longer one several of them
+constexpr double kTemplate = 250;      // road before and after the cut that is recognised [m]
+constexpr double kFineGrid = 2;        // [m]
+constexpr double kBeforeTop = 3;       // [s]
 
 double correlation(const std::vector<double>& v, std::size_t lag) {
   const std::size_t n = v.size() - lag;
@@ -74,7 +75,7 @@ std::size_t straight_before_top_speed(const LogDrive& d) {
 Repetition repetition(const LogDrive& d) {
   const double total = d.distance.back();
   Repetition out;
-  if (total < 2 * kShortest) return out;
+  if (total < 2 * kShortest || total > kLongestDrive) return out;
   std::vector<double> v;
   for (double x = 0; x < total; x += kGrid) v.push_back(at_place(d.distance, d.speed, x));
   const auto first = static_cast<std::size_t>(kShortest / kGrid), last = v.size() / 2 + 1;

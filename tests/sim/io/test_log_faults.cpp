@@ -185,4 +185,7 @@ TEST_CASE("grade is taken from a smooth altitude and from no other") {
 TEST_CASE("a log that never moves is refused") {
   CHECK(refusal("Time (s),Speed (km/h)\n0,1\n0,2\n0,3\n").find("--column time=NAME") != std::string::npos);
   CHECK(refusal("Time (s),Speed (km/h)\n0,0\n1,0\n2,0\n").find("nothing but 0") != std::string::npos);
+  LogOptions told;
+  told.units = {{LogRole::time, "s"}, {LogRole::speed, "m/s"}};
+  CHECK(refusal("t,v\n0,1\n0.1,2\n0.2,1\n0.3,0\n", told).find("the car moves by 0.") != std::string::npos);
 }

@@ -139,3 +139,16 @@ TEST_CASE("a log over distance gives a trace over distance") {
   CHECK(r.trace.distance.front() == 0);
   CHECK_THAT(r.laps.laps[*r.laps.chosen].end - r.laps.laps[*r.laps.chosen].begin, WithinRel(lap_time(), 0.01));
 }
+
+TEST_CASE("a distance that begins again each lap is strung together; a wild one is left out") {
+  std::vector<Sample> drive = invented_drive(10);
+  const double begin = drive.front().distance, lap = (drive.back().distance - begin) / 4.2;
+  const std::string text = log_text("Distance (m),Speed (km/h)", drive, [&](const Sample& s) {
+    return number(std::fmod(s.distance, lap)) + "," + number(3.6 * s.speed);
+  });
+  const LogReading r = read(text);
+  CHECK(r.drive.restarts.size() >= 4);
+  CHECK(guess(r, "laps").choice == "where the distance begins again");
+  CHECK_THAT(r.drive.distance.back(), WithinRel(drive.back().distance - begin, 0.01));
+  CHECK(fault_lines(read(with_line(text, 300, "1e18,100")), "out of line") == std::vector<std::size_t>{300});
+}
