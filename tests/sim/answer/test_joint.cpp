@@ -163,7 +163,7 @@ TEST_CASE("ring stress: a face that yields while hot is left in tension when col
   CHECK(front.last("stress", "face_hoop") == Approx(front.last("stress", "face_residual")).epsilon(1e-6));
 }
 
-TEST_CASE("joint: a bolted joint is judged on slip, grip and stress; a floating one on its play") {
+TEST_CASE("joint: a bolted one is judged on slip and grip and stress and a floating one on its play") {
   const answer::Run run = answer::run(demo());
   for (const char* key : {"slip", "preload_left", "joint_stress", "shock", "sessions_left", "hat_strength"})
     CHECK(find(run.answers, "rear", key) != nullptr);
