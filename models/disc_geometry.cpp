@@ -81,4 +81,28 @@ HatVolumes hat_volumes(const HatGeometry& hat) {
       annulus_volume(hat.face_bore_radius, hat.bell_outer_radius, hat.face_thickness)};
 }
 
+double annulus_gyration(double inner_radius, double outer_radius) {
+  require(inner_radius >= 0 && outer_radius >= inner_radius, "annulus: 0 <= inner radius <= outer radius needed");
+  return 0.5 * (inner_radius * inner_radius + outer_radius * outer_radius);
+}
+
+double vane_gyration(const VaneGeometry& v) {
+  check(v);
+  return (v.inner_radius * v.inner_radius + v.inner_radius * v.outer_radius + v.outer_radius * v.outer_radius) / 3;
+}
+
+double vented_ring_gyration(double cheek_thickness, const VaneGeometry& v) {
+  const double whole = vented_ring_volume(cheek_thickness, v), vanes = vane_volume(v);
+  return ((whole - vanes) * annulus_gyration(v.inner_radius, v.outer_radius) + vanes * vane_gyration(v)) / whole;
+}
+
+double hat_gyration(const HatGeometry& hat) {
+  const HatVolumes volume = hat_volumes(hat);
+  const double bell = hat.bell_outer_radius;
+  return (volume.flange * annulus_gyration(bell, hat.flange_outer_radius) +
+          volume.wall * annulus_gyration(bell - hat.wall_thickness, bell) +
+          volume.face * annulus_gyration(hat.face_bore_radius, bell)) /
+         (volume.flange + volume.wall + volume.face);
+}
+
 }  // namespace hatring::models

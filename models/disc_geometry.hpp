@@ -50,4 +50,10 @@ struct HatVolumes {
 
 [[nodiscard]] HatVolumes hat_volumes(const HatGeometry& hat);
 
+// Polar moment of inertia about the axle over mass, for one density throughout [m2]. Any textbook of dynamics.
+[[nodiscard]] double annulus_gyration(double inner_radius, double outer_radius);  //!< (r1^2 + r2^2) / 2
+[[nodiscard]] double vane_gyration(const VaneGeometry& vanes);                    //!< (r1^2 + r1 r2 + r2^2) / 3
+[[nodiscard]] double vented_ring_gyration(double cheek_thickness, const VaneGeometry& vanes);
+[[nodiscard]] double hat_gyration(const HatGeometry& hat);
+
 }  // namespace hatring::models

@@ -163,16 +163,23 @@ Answers answer(const session::Case& c, const session::Drive& d, const History& h
   a.warnings = c.warnings;
   a.verdicts = judge(c, d, h.time, h.front, session::Axle::front, a.front);
   for (Verdict& v : judge(c, d, h.time, h.rear, session::Axle::rear, a.rear)) a.verdicts.push_back(std::move(v));
+  conclude(a, c);
+  return a;
+}
+
+double share_left(const session::Case&, const Verdict& v) {
+  return v.scale > 0 ? v.margin / v.scale : v.margin;
+}
+
+void conclude(Answers& a, const session::Case& c) {
   // Worst level first; within a level, the smallest margin by what it takes to use it up.
-  const auto relative = [](const Verdict& v) { return v.scale > 0 ? v.margin / v.scale : v.margin; };
   std::stable_sort(a.verdicts.begin(), a.verdicts.end(), [&](const Verdict& x, const Verdict& y) {
     const auto rank = [](Level level) { return level == Level::unknown ? -1 : static_cast<int>(level); };
     if (x.level != y.level) return rank(x.level) > rank(y.level);
-    return relative(x) < relative(y);
+    return share_left(c, x) < share_left(c, y);
   });
   if (!a.verdicts.empty()) a.level = a.verdicts.front().level;
   a.sentence = first_sentence(a.verdicts);
-  return a;
 }
 
 const std::vector<std::string>& cautions() {

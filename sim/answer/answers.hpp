@@ -28,6 +28,11 @@ struct Place {
   double lap_distance = 0;  //!< from the start of that lap [m]
 };
 
+//! Lowest and highest of a value while the air cools as little and as much as it plausibly may (sim/answer/band.hpp).
+struct Band {
+  double low = 0, high = 0;
+};
+
 struct Verdict {
   std::string axle;      //!< "front", "rear"
   std::string key;       //!< the limit's key in the config, under `limits`
@@ -43,11 +48,15 @@ struct Verdict {
   std::optional<Place> since{};  //!< first moment over the limit; none when it is never exceeded
   std::string reason{};          //!< where the limit comes from
   std::string advice{};          //!< what to do, one sentence; empty when within
+  std::optional<Band> band{};    //!< of `value`; none when only the likely air was run
+  bool crosses = false;          //!< the limit is kept in part of the band only
+  std::string sure{};            //!< how surely the limit is kept, one phrase; empty without a band
 };
 
 struct Peak {
   double value = 0;  //!< [K]
   Place place;
+  std::optional<Band> band{};  //!< of `value` [K]
 };
 
 //! Heat over the whole run, one wheel [J]. friction = stored + convection + radiation + to_wheel + residual.
@@ -147,7 +156,9 @@ struct AxleAnswers {
   JointAnswer joint;
   FluidAnswer fluid;
   PedalAnswer pedal;
-  double ring_mass = 0, hat_mass = 0;  //!< from geometry, one wheel [kg]
+  double ring_mass = 0, hat_mass = 0;         //!< from geometry, one wheel [kg]
+  double corner_mass = 0, rotating_mass = 0;  //!< as used, one wheel: disc, pads, caliper, fluid; the disc alone [kg]
+  double rotating_inertia = 0;                //!< of the disc about its axle [kg m2]
 };
 
 struct Answers {
@@ -156,10 +167,21 @@ struct Answers {
   std::vector<Verdict> verdicts;  //!< worst first
   AxleAnswers front, rear;
   std::vector<std::string> warnings;
+
+  [[nodiscard]] const AxleAnswers& axle(session::Axle which) const {
+    return which == session::Axle::front ? front : rear;
+  }
 };
 
 //! \param c the case that was run  \param d its drive  \param h what the solver recorded
 [[nodiscard]] Answers answer(const session::Case& c, const session::Drive& d, const History& h);
+
+//! What a verdict has left as a share of all there was to use up: 1 untouched, 0 at the limit, negative over it. NaN
+//! where nothing is judged.
+[[nodiscard]] double share_left(const session::Case& c, const Verdict& v);
+
+//! Sorts the verdicts, worst first, and draws level and sentence from them.
+void conclude(Answers& answers, const session::Case& c);
 
 //! The cautions printed by every report, the README and --help.
 [[nodiscard]] const std::vector<std::string>& cautions();

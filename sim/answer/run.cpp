@@ -60,6 +60,9 @@ Run run(const session::Case& c, const RunOptions& options) {
   for (auto [answers, network] : {std::pair{&r.answers.front, &r.front}, std::pair{&r.answers.rear, &r.rear}}) {
     answers->ring_mass = network->ring_mass;
     answers->hat_mass = network->hat_mass;
+    answers->corner_mass = network->corner_mass;
+    answers->rotating_mass = network->rotating_mass;
+    answers->rotating_inertia = network->rotating_inertia;
     r.answers.warnings.insert(r.answers.warnings.end(), network->remarks.begin(), network->remarks.end());
   }
   return r;

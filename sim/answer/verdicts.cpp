@@ -60,10 +60,13 @@ std::string first_sentence(const std::vector<Verdict>& verdicts) {
       const std::string others = over > 1 ? fmt::format(" {} more over.", over - 1) : "";
       const Place& since = v.since.value_or(v.place);
       const std::string worst = since.span == v.place.span ? "" : fmt::format(", worst {}", where(v.place));
-      return fmt::format("Over the limit: the {} {} {} {}{}.{} {}", v.axle, v.part, trouble(v), where(since), worst,
-                         others, v.advice);
+      return fmt::format("{}: the {} {} {} {}{}.{} {}", v.crosses ? "Likely over the limit" : "Over the limit", v.axle,
+                         v.part, trouble(v), where(since), worst, others, v.advice);
     }
     case Level::near:
+      if (v.crosses)
+        return fmt::format("Likely within limits, but not surely: the limit of the {} {} is {}, worst {}. {}", v.axle,
+                           v.part, v.sure, where(v.place), v.advice);
       return fmt::format("Within limits, but close: the {} {} {} {}. {}", v.axle, v.part, trouble(v), where(v.place),
                          v.advice);
     case Level::within:

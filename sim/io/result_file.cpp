@@ -67,6 +67,10 @@ void write_verdicts(const H5::Group& root, const std::vector<answer::Verdict>& v
   add("what", "1", "Quantity judged", [](const Verdict& v) { return v.what; });
   add("level", "1", "Verdict", [](const Verdict& v) { return std::string(answer::to_string(v.level)); });
   add("value", kMixed, "Value reached", [](const Verdict& v) { return v.value; });
+  add("value_low", kMixed, "Lowest value over the cooling band, NaN when it was not run",
+      [](const Verdict& v) { return v.band ? v.band->low : kNan; });
+  add("value_high", kMixed, "Highest value over the cooling band, NaN when it was not run",
+      [](const Verdict& v) { return v.band ? v.band->high : kNan; });
   add("limit", kMixed, "Limit it is judged against", [](const Verdict& v) { return v.limit; });
   add("margin", kMixed, "Margin to the limit, positive on the good side", [](const Verdict& v) { return v.margin; });
   add("unit", "1", "Unit of value, limit and margin", [](const Verdict& v) { return v.unit; });
@@ -76,6 +80,7 @@ void write_verdicts(const H5::Group& root, const std::vector<answer::Verdict>& v
   add("span", "1", "Part of the session", [](const Verdict& v) { return v.place.span; });
   add("reason", "1", "Where the limit comes from", [](const Verdict& v) { return v.reason; });
   add("advice", "1", "What to do", [](const Verdict& v) { return v.advice; });
+  add("sure", "1", "How sure the verdict is", [](const Verdict& v) { return v.sure; });
 }
 
 struct LapOfAxle {

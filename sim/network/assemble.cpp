@@ -212,6 +212,7 @@ Network assemble(const session::Case& c, session::Axle axle, double highest_spee
   build_caliper(b, ring);
   b.net.ring_mass = weigh(b, Part::ring, c.brake(axle).rotor.ring.mass, "ring");
   b.net.hat_mass = weigh(b, Part::hat, c.brake(axle).rotor.hat.mass, "hat");
+  add_up_masses(b);
   pin_links(b);
   relink_faces(b.net);
   add_probes(b, ring, hat);

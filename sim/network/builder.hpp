@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "models/disc_geometry.hpp"
 #include "sim/network/cooling.hpp"
 #include "sim/network/mesh.hpp"
 #include "sim/network/network.hpp"
@@ -64,8 +65,13 @@ class Builder {
   std::map<std::string, int> content_by_material_, table_by_law_;
 };
 
+[[nodiscard]] models::HatGeometry hat_geometry(const session::Rotor& rotor);
+[[nodiscard]] models::VaneGeometry vane_geometry(const session::Ring& ring);  //!< of a vented ring
+
 [[nodiscard]] RingNodes build_ring(Builder& b);
 [[nodiscard]] HatNodes build_hat(Builder& b, const RingNodes& ring);
 void build_caliper(Builder& b, const RingNodes& ring);
+//! Adds up masses and inertia of what turns, once every part has its final mass.
+void add_up_masses(Builder& b);
 
 }  // namespace hatring::network

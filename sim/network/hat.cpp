@@ -28,9 +28,9 @@ class HatBuilder {
         one_piece_(joint_.kind == JointKind::one_piece),
         at_(joint_geometry(rotor_)) {
     material_ = one_piece_ ? rotor_.ring.material : hat_.material;
-    face_bore_ = std::min(assumed::kHubBoreDiameter / 2, 0.5 * at_.bell_radius);
-    volumes_ = models::hat_volumes({at_.bell_radius, hat_.wall_thickness, at_.flange_outer_radius,
-                                    hat_.flange_thickness, face_bore_, hat_.face_thickness, hat_.depth});
+    const models::HatGeometry shape = hat_geometry(rotor_);
+    face_bore_ = shape.face_bore_radius;
+    volumes_ = models::hat_volumes(shape);
   }
 
   HatNodes build() {
@@ -224,6 +224,17 @@ class HatBuilder {
 };
 
 }  // namespace
+
+models::HatGeometry hat_geometry(const session::Rotor& rotor) {
+  const JointGeometry at = joint_geometry(rotor);
+  return {at.bell_radius,
+          rotor.hat.wall_thickness,
+          at.flange_outer_radius,
+          rotor.hat.flange_thickness,
+          std::min(assumed::kHubBoreDiameter / 2, 0.5 * at.bell_radius),
+          rotor.hat.face_thickness,
+          rotor.hat.depth};
+}
 
 HatNodes build_hat(Builder& b, const RingNodes& ring) {
   return HatBuilder(b, ring).build();

@@ -104,8 +104,10 @@ struct Network {
 
   // Facts of the assembly, for answers and reports.
   std::vector<RingBand> ring_bands;    //!< from the bore outward
-  double ring_mass = 0, hat_mass = 0;  //!< from geometry [kg]
-  std::vector<std::string> remarks;    //!< "front hat: weighed 1.2 kg, geometry gives 0.9 kg (+33 %)"
+  double ring_mass = 0, hat_mass = 0;         //!< from geometry [kg]
+  double corner_mass = 0, rotating_mass = 0;  //!< as used: disc, pads, caliper, fluid; the disc alone [kg]
+  double rotating_inertia = 0;                //!< of the disc about its axle [kg m2]
+  std::vector<std::string> remarks;           //!< "front hat: weighed 1.2 kg, geometry gives 0.9 kg (+33 %)"
 
   //! Resistance of a link's contact [K/W]. \param applied 0 pads released .. 1 applied
   [[nodiscard]] static double contact(const Link& l, double applied) {

@@ -52,8 +52,7 @@ class RingBuilder {
         bands_(bands_of(ring_, b.counts)) {
     plate_ = vented_ ? ring_.cheek_thickness : ring_.thickness / 2;
     layers_ = graded(plate_, b.counts.layers, std::pow(kLayerSpread, 1.0 / b.counts.layers));
-    vanes_ = {ring_.outer_diameter / 2, ring_.inner_diameter / 2, ring_.thickness - 2 * plate_, ring_.vanes.thickness,
-              ring_.vanes.count};
+    vanes_ = vane_geometry(ring_);
   }
 
   RingNodes build() {
@@ -234,6 +233,12 @@ class RingBuilder {
 };
 
 }  // namespace
+
+models::VaneGeometry vane_geometry(const session::Ring& ring) {
+  const double plates = ring.kind == session::RingKind::vented ? 2 * ring.cheek_thickness : ring.thickness;
+  return {ring.outer_diameter / 2, ring.inner_diameter / 2, ring.thickness - plates, ring.vanes.thickness,
+          ring.vanes.count};
+}
 
 RingNodes build_ring(Builder& b) {
   return RingBuilder(b).build();

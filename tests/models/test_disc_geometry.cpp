@@ -43,3 +43,17 @@ TEST_CASE("hat volumes: flange 80 to 95 by 8 mm, wall 6 mm of 50 less 8 mm, face
   CHECK_THROWS_AS(hat_volumes({0.080, 0.090, 0.095, 0.008, 0.032, 0.008, 0.050}), std::invalid_argument);
   CHECK_THROWS_AS(hat_volumes({0.080, 0.006, 0.095, 0.008, 0.032, 0.008, 0.005}), std::invalid_argument);
 }
+
+TEST_CASE("squared radii of gyration, hand-worked: annulus 95 to 155 mm, its 40 vanes, a hat", "[geometry]") {
+  CHECK_THAT(annulus_gyration(0.095, 0.155), WithinRel(0.016525, 1e-9));  // (0.009025 + 0.024025) / 2
+  CHECK_THAT(vane_gyration(kVanes), WithinRel(0.0159250, 1e-6));          // (0.009025 + 0.014725 + 0.024025) / 3
+  // cheeks 2 x 4.712389e-4 m3, vanes 1.728e-4 m3
+  CHECK_THAT(vented_ring_gyration(0.01, kVanes),
+             WithinRel((9.424778e-4 * 0.016525 + 1.728e-4 * 0.015925) / 1.1152778e-3, 1e-6));
+  // flange 6.59734e-5 at 0.0077125, wall 1.21935e-4 at 0.005938, face 1.35109e-4 at 0.003712
+  CHECK_THAT(hat_gyration({0.080, 0.006, 0.095, 0.008, 0.032, 0.008, 0.050}),
+             WithinRel((6.59734e-5 * 0.0077125 + 1.21944e-4 * 0.005938 + 1.35109e-4 * 0.003712) /
+                           (6.59734e-5 + 1.21944e-4 + 1.35109e-4),
+                       1e-3));
+  CHECK_THROWS_AS(annulus_gyration(0.155, 0.095), std::invalid_argument);
+}

@@ -23,8 +23,8 @@ STRESS_UNITS = {"bore_hoop": "Pa", "lug_root": "Pa", "face_hoop": "Pa", "face_st
                 "hat_hole_utilisation": "1", "lug_utilisation": "1"}
 GROUPS = ("temperature", "joint", "rate", "stress", "heat")
 BALANCE = ("friction", "to_ring", "to_pads", "stored", "convection", "radiation", "to_wheel", "residual")
-VERDICT = ("axle", "key", "part", "aspect", "what", "level", "value", "limit", "margin", "unit", "time", "lap", "distance",
-           "span", "reason", "advice")
+VERDICT = ("axle", "key", "part", "aspect", "what", "level", "value", "value_low", "value_high", "limit", "margin", "unit", "time",
+           "lap", "distance", "span", "reason", "advice", "sure")
 VERDICT_LEVELS = {"within limits", "near the limit", "over the limit", "not judged"}
 LAPS = ("axle", "lap", "label", "begin", "end", "heat")
 CLOSURE = 1e-6  # of the friction heat, or of the heat that moved where that is more

@@ -27,6 +27,11 @@ json verdict_json(const answer::Verdict& v) {
            {"lap_distance", v.place.lap_distance},
            {"reason", v.reason},
            {"advice", v.advice}};
+  if (v.band) {
+    out["value_low"] = v.band->low;
+    out["value_high"] = v.band->high;
+    out["sure"] = v.sure;
+  }
   if (v.since) out["since"] = place_json(*v.since);
   return out;
 }
@@ -138,12 +143,13 @@ json pedal_json(const answer::PedalAnswer& p) {
 
 json peaks_json(const answer::AxleAnswers& a) {
   json out = json::object();
-  for (const auto& [name, peak] : a.peaks)
-    out[name] = {{"value", peak.value},
-                 {"time", peak.place.time},
-                 {"lap", peak.place.lap},
-                 {"span", peak.place.span},
-                 {"lap_distance", peak.place.lap_distance}};
+  for (const auto& [name, peak] : a.peaks) {
+    json& p = out[name] = place_json(peak.place);
+    p["value"] = peak.value;
+    if (!peak.band) continue;
+    p["value_low"] = peak.band->low;
+    p["value_high"] = peak.band->high;
+  }
   return out;
 }
 

@@ -5,6 +5,7 @@
 #include <cstdio>
 #include <memory>
 
+#include "sim/answer/band.hpp"
 #include "sim/io/read_case.hpp"
 #include "sim/io/result_file.hpp"
 #include "tools/cli/commands.hpp"
@@ -18,10 +19,12 @@
 namespace hatring::tools {
 namespace {
 
-int simulate(const SessionOptions& options) {
+int simulate(const SessionOptions& options, bool band) {
   const auto started = std::chrono::steady_clock::now();
   const io::ReadResult read = io::read_case(options.session, options.reading());
-  const answer::Run run = answer::run(read.c);
+  answer::Run run = answer::run(read.c);
+  if (band)
+    if (const auto ends = answer::band_ends(read.c)) widen(run.answers, read.c, *ends);
 
   const std::filesystem::path directory = options.directory();
   std::filesystem::create_directories(directory);
@@ -55,7 +58,9 @@ void add_simulate(CLI::App& program, Action& action) {
   CLI::App& command = *program.add_subcommand("simulate", "Run one session: verdicts, result.h5, report.html");
   const auto options = std::make_shared<SessionOptions>();
   options->add_to(command);
-  command.callback([options, &action] { action = [options] { return simulate(*options); }; });
+  const auto no_band = std::make_shared<bool>(false);
+  command.add_flag("--no-band", *no_band, "Run the likely cooling only, without its low and high end");
+  command.callback([options, no_band, &action] { action = [=] { return simulate(*options, !*no_band); }; });
 }
 
 }  // namespace hatring::tools

@@ -56,9 +56,20 @@ void verdict_rows(std::string& out, const answer::Answers& a, const DisplayUnits
     out += fmt::format(" {:<24}{:>10} {:>9} {:>10}  {}{}\n", part, units.value(v.value, v.unit),
                        known(v.limit, units.value(v.limit, v.unit)), known(v.margin, units.margin(v.margin, v.unit)),
                        v.since ? "from " : "", where(v.since.value_or(v.place), units));
+    // What surely keeps its limit needs no second line.
+    if (!v.band || v.level == Level::within) continue;
+    const std::string line = fmt::format("between {} and {}{}{}", units.value(v.band->low, v.unit),
+                                         units.value(v.band->high, v.unit), v.sure.empty() ? "" : ": ", v.sure);
+    out += "    " + wrapped(line, kWidth - 4, 4) + "\n";
   }
   if (within > kShownWithin)
     out += fmt::format("    and {} more within limits, in the report and with --json\n", within - kShownWithin);
+  const auto banded = [](const answer::Verdict& v) { return v.band && v.level == Level::within; };
+  if (std::any_of(a.verdicts.begin(), a.verdicts.end(), banded))
+    out +=
+        wrapped("What is marked [ ] keeps its limit over the whole band of cooling. Other uncertainties come on top.",
+                kWidth, 4) +
+        "\n";
 }
 
 // Ring, hat, pad and fluid over the laps, both axles: does each lap end hotter than it began?

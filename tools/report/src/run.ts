@@ -18,6 +18,9 @@ export interface Verdict extends Place {
   what: string;
   level: LevelWord;
   value?: number | null;
+  value_low?: number | null;
+  value_high?: number | null;
+  sure?: string;
   limit?: number | null;
   margin?: number | null;
   unit: string;

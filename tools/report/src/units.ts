@@ -126,6 +126,20 @@ export class Units {
     return present(value) ? `${decimal(value, 2)}${kGap}${unit}` : kNothing;
   }
 
+  /** The same with the band it may lie in: '612 °C, between 560 and 680'. */
+  judgedBand(
+    unit: string,
+    value: number | null | undefined,
+    low: number | null | undefined,
+    high: number | null | undefined,
+  ): string {
+    const text = this.judged(unit, value);
+    const quantity = kByUnit[unit]?.value;
+    if (!quantity || !present(low) || !present(high)) return text;
+    const [from, to] = [this.number(quantity, low), this.number(quantity, high)];
+    return from === to ? text : `${text}, between ${from} and ${to}`;
+  }
+
   /** How much is left before the limit, or how far over it. */
   margin(unit: string, margin: number | null | undefined): string {
     if (!present(margin)) return kNothing;

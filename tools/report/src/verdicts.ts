@@ -41,12 +41,13 @@ function row(verdict: Verdict, units: Units): HTMLElement {
     el(
       'dl',
       {},
-      fact('Value', units.judged(verdict.unit, verdict.value), 'value'),
+      fact('Value', units.judgedBand(verdict.unit, verdict.value, verdict.value_low, verdict.value_high), 'value'),
       fact('Limit', units.judged(verdict.unit, verdict.limit), 'limit'),
       fact('Margin', units.margin(verdict.unit, verdict.margin), 'margin'),
       verdict.since ? fact('Over from', units.place(verdict.since), 'since') : null,
       fact(verdict.since ? 'Worst' : 'Where', units.place(verdict), 'where'),
     ),
+    verdict.sure ? el('p', { class: 'sure' }, `Limit ${verdict.sure}.`) : null,
     verdict.advice ? el('p', { class: 'advice' }, verdict.advice) : null,
     verdict.reason ? el('p', { class: 'reason' }, `Limit from: ${verdict.reason}`) : null,
   );

@@ -1,0 +1,82 @@
+// SPDX-License-Identifier: MIT
+#include "sim/answer/band.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <string_view>
+
+#include "sim/network/assumed.hpp"
+
+namespace hatring::answer {
+namespace {
+
+Answers scaled(session::Case c, double scale, const RunOptions& options) {
+  c.brakes.front.cooling.scale *= scale;
+  c.brakes.rear.cooling.scale *= scale;
+  return run(c, options).answers;
+}
+
+// What is judged, without the side on which it happened to be worst.
+std::string_view quantity(const Verdict& v) {
+  constexpr std::string_view kSide = ", inboard";
+  const std::string_view what = v.what;
+  return what.ends_with(kSide) ? what.substr(0, what.size() - kSide.size()) : what;
+}
+
+Band around(double a, double b, double c) {
+  return {std::min({a, b, c}), std::max({a, b, c})};
+}
+
+void widen(Verdict& v, const Verdict& little, const Verdict& much) {
+  v.band = around(v.value, little.value, much.value);
+  if (v.level == Level::unknown) return;
+  const bool over_little = little.level == Level::exceeded, over_much = much.level == Level::exceeded;
+  if (v.level == Level::exceeded) {
+    v.crosses = !(over_little && over_much);
+    v.sure = v.crosses ? fmt::format("kept only if the air cools {} than assumed", over_little ? "more" : "less")
+                       : "not kept anywhere in the band of cooling";
+    return;
+  }
+  v.crosses = over_little || over_much;
+  if (!v.crosses) {
+    v.sure = "kept over the whole band of cooling";
+    return;
+  }
+  v.level = Level::near;
+  v.sure = fmt::format("not kept if the air cools {} than assumed", over_little ? "less" : "more");
+  v.advice = over_little ? little.advice : much.advice;
+}
+
+void widen(AxleAnswers& likely, const AxleAnswers& little, const AxleAnswers& much) {
+  for (auto& [name, peak] : likely.peaks)
+    peak.band = around(peak.value, little.peaks.at(name).value, much.peaks.at(name).value);
+}
+
+}  // namespace
+
+std::optional<BandEnds> band_ends(const session::Case& c, const RunOptions& options) {
+  if (c.physics.convection) return std::nullopt;
+  return BandEnds{scaled(c, network::assumed::kConvection.low, options),
+                  scaled(c, network::assumed::kConvection.high, options)};
+}
+
+const Verdict* counterpart(const Answers& answers, const Verdict& v) {
+  const auto found = std::find_if(answers.verdicts.begin(), answers.verdicts.end(), [&v](const Verdict& other) {
+    return other.axle == v.axle && other.key == v.key && quantity(other) == quantity(v);
+  });
+  return found == answers.verdicts.end() ? nullptr : &*found;
+}
+
+void widen(Answers& likely, const session::Case& c, const BandEnds& ends) {
+  for (Verdict& v : likely.verdicts) {
+    const Verdict *little = counterpart(ends.little, v), *much = counterpart(ends.much, v);
+    // A fault that only some air brings about (pads that stay cold) has no counterpart where it does not occur.
+    if (little && much) widen(v, *little, *much);
+  }
+  widen(likely.front, ends.little.front, ends.much.front);
+  widen(likely.rear, ends.little.rear, ends.much.rear);
+  conclude(likely, c);
+}
+
+}  // namespace hatring::answer
