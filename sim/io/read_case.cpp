@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "sim/io/read_case.hpp"
 
+#include <fmt/format.h>
+
 #include "sim/io/builtin.hpp"
 #include "sim/io/schema.hpp"
 #include "sim/io/validate.hpp"
@@ -33,6 +35,24 @@ NodePtr with_name(const NodePtr& root, const std::string& name) {
   return merged(names, entry == nullptr ? root : merged(root, names));
 }
 
+//! A variant merged over the session's tree.
+NodePtr varied(Report& report, const NodePtr& root, const NodePtr& variant, const std::filesystem::path& file) {
+  if (variant->kind != Node::Kind::map)
+    report.fatal(variant->mark, "",
+                 fmt::format("found {} at the top of a variant, expected `key: value` lines that "
+                             "change the session's parts",
+                             found(*variant)));
+  if (const Entry* driven = variant->find("session"))
+    report.fatal(driven->mark, "session",
+                 "found a session in a variant, expected only what differs from the session file",
+                 "variants are compared on the same session; keep the parts that differ and leave this out");
+  NodePtr over = variant;
+  const Entry* name = variant->find("name");
+  // An empty name would let the session's own through.
+  if (name == nullptr || name->value->kind == Node::Kind::null) over = with_name(over, file.stem().string());
+  return merged(root, over);
+}
+
 ReadResult read(Report& report, Loader& loader, NodePtr root, const std::string& name, const ReadOptions& options) {
   if (root->kind != Node::Kind::map)
     report.fatal(root->mark, "",
@@ -58,7 +78,10 @@ ReadResult read(Report& report, Loader& loader, NodePtr root, const std::string&
 ReadResult read_case(const std::filesystem::path& file, const ReadOptions& options) {
   Report report;
   Loader loader(report, options.allowed_include_dirs);
-  const NodePtr root = loader.top_file(file);
+  // The session last: its folder is where values of the command line start.
+  const NodePtr variant = options.variant ? loader.top_file(*options.variant) : nullptr;
+  NodePtr root = loader.top_file(file);
+  if (variant != nullptr && root->kind == Node::Kind::map) root = varied(report, root, variant, *options.variant);
   return read(report, loader, root, file.stem().string(), options);
 }
 

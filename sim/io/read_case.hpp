@@ -19,6 +19,10 @@ struct ReadOptions {
   std::vector<std::filesystem::path> allowed_include_dirs =
       {};                                  //!< besides the top file's folder and the configs/ it lies in
   std::optional<session::Mesh> mesh = {};  //!< overrides physics.mesh
+  //! A variant of the set-up, merged over the file as an including file is over what it includes (maps deep, lists
+  //! replaced), before `set`. It may reach its own folder and the configs/ it lies in, and may not hold a `session`.
+  //! Its `name`, or else the name of its file, becomes that of the case.
+  std::optional<std::filesystem::path> variant = {};
 };
 
 struct ReadResult {

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <sstream>
 
 #include "models/air.hpp"
 #include "sim/io/builtin.hpp"
@@ -36,6 +37,29 @@ const std::vector<std::string>& result_nodes() {
                                               "fluid",
                                               "hub"};
   return names;
+}
+
+//! "450", "450 EUR", "EUR 450": one number, and the currency as it stands.
+void read_cost(Reader& reader, const NodePtr& node, Case& c) {
+  const auto text = reader.text(*node);
+  if (!text) return;
+  std::istringstream words(*text);
+  session::Cost cost;
+  cost.text = *text;
+  int numbers = 0;
+  for (std::string word; words >> word;) {
+    try {
+      cost.amount = parse_number(word);
+      ++numbers;
+    } catch (const UnitError&) {
+      cost.currency += (cost.currency.empty() ? "" : " ") + word;
+    }
+  }
+  if (numbers != 1 || !(cost.amount >= 0))
+    return reader.error(node->mark,
+                        fmt::format("found {}, expected one amount, with or without a currency", found(*node)),
+                        "such as `cost: 450 EUR`");
+  c.cost = cost;
 }
 
 void read_altitude(Reader& reader, const NodePtr& node, Air& air) {
@@ -133,6 +157,9 @@ const Section<Case>& case_section() {
   static const Section<Case> section = [] {
     Section<Case> s("The session file.");
     s.text("name", &Case::name, {.doc = "For reports; the file's name if left out.", .optional = true})
+        .custom("cost", "an amount, with or without a currency", read_cost,
+                {.doc = "What the set-up costs, as you count it: shown and compared by `hatring compare`.",
+                 .optional = true})
         .custom("materials", "a map of materials",
                 [](Reader& reader, const NodePtr& node, Case& c) { read_materials(reader, node, c.materials); },
                 {.doc = "Adds to the built-in materials or changes them.", .optional = true})

@@ -279,9 +279,17 @@ struct Assumption {
   std::string reason;
 };
 
+//! What the parts of a set-up cost, as its config says it.
+struct Cost {
+  double amount = 0;
+  std::string currency;  //!< "EUR", as written; empty when not named
+  std::string text;      //!< as written
+};
+
 //! All that one run needs.
 struct Case {
   std::string name;
+  std::optional<Cost> cost;  //!< only shown and compared
   Car car;
   Brakes brakes;
   std::map<std::string, models::Material> materials;

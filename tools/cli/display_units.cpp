@@ -90,6 +90,35 @@ std::string DisplayUnits::margin(double v, const std::string& unit) const {
   return fmt::format("{}{}", v >= 0 ? "+" : "", value(v, unit));
 }
 
+DisplayUnits::Shown DisplayUnits::shown(std::string_view unit) const {
+  if (unit == "K") return {us_ ? "F" : "C", us_ ? kFahrenheitPerKelvin : 1, temperature_number(0), 0};
+  if (unit == "K s-1") return {us_ ? "F/s" : "C/s", us_ ? kFahrenheitPerKelvin : 1, 0, 0};
+  if (unit == "m") return {us_ ? "thou" : "mm", us_ ? 1e3 / kInch : 1e3, 0, us_ ? 1 : 2};
+  if (unit == "kg") return {us_ ? "lb" : "kg", us_ ? 1 / kPound : 1, 0, 2};
+  if (unit == "kg m2") return {us_ ? "lb in2" : "kg cm2", us_ ? 1 / (kPound * kInch * kInch) : 1e4, 0, 0};
+  if (unit == "share") return {"%", 100, 0, 0};
+  return {"", 1, 0, 0};
+}
+
+std::string DisplayUnits::cell(double v, std::string_view unit) const {
+  if (std::isnan(v)) return "-";
+  const Shown s = shown(unit);
+  // Adding zero turns "-0" into "0".
+  const double rounding = std::pow(10, s.digits);
+  return fmt::format("{:.{}f}", std::round((v * s.scale + s.offset) * rounding) / rounding + 0.0, s.digits);
+}
+
+std::string DisplayUnits::cell_difference(double v, std::string_view unit) const {
+  if (std::isnan(v)) return "";
+  const Shown s = shown(unit);
+  const double rounding = std::pow(10, s.digits);
+  return fmt::format("{:+.{}f}", std::round(v * s.scale * rounding) / rounding + 0.0, s.digits);
+}
+
+const char* DisplayUnits::cell_unit(std::string_view unit) const {
+  return shown(unit).unit;
+}
+
 std::string clock_time(double seconds) {
   const long s = std::lround(seconds);
   if (s >= 3600) return fmt::format("{}:{:02}:{:02}", s / 3600, s / 60 % 60, s % 60);

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 namespace hatring::tools {
 
@@ -30,10 +31,22 @@ class DisplayUnits {
   //! A verdict's value or limit by its SI unit ("K", "m", "K s-1"), and its margin.
   [[nodiscard]] std::string value(double v, const std::string& unit) const;
   [[nodiscard]] std::string margin(double v, const std::string& unit) const;
+  //! For cells of a table, whose heading names the unit: a value in "K", "K s-1", "m", "kg", "kg m2", "share" (shown as
+  //! per cent) or "count", and a difference of two such values, with its sign.
+  [[nodiscard]] std::string cell(double v, std::string_view unit) const;
+  [[nodiscard]] std::string cell_difference(double v, std::string_view unit) const;
+  [[nodiscard]] const char* cell_unit(std::string_view unit) const;  //!< "" for a count
   [[nodiscard]] const char* temperature_unit() const { return us_ ? "degF" : "degC"; }
   [[nodiscard]] double temperature_number(double kelvin) const;
 
  private:
+  struct Shown {
+    const char* unit;
+    double scale, offset;
+    int digits;
+  };
+  [[nodiscard]] Shown shown(std::string_view unit) const;
+
   bool us_;
 };
 

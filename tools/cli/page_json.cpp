@@ -37,9 +37,6 @@ std::vector<std::size_t> rows_to_draw(const std::vector<const std::vector<double
   return out;
 }
 
-namespace {
-
-// Rounded so that the page stays small: a drawing needs no more.
 json rounded(const std::vector<double>& values, const std::vector<std::size_t>& rows, double step) {
   json out = json::array();
   for (const std::size_t i : rows) {
@@ -52,36 +49,12 @@ json rounded(const std::vector<double>& values, const std::vector<std::size_t>& 
   return out;
 }
 
-json series_json(const answer::History& h) {
-  std::vector<const std::vector<double>*> guides{&h.speed};
-  for (const answer::AxleHistory* axle : {&h.front, &h.rear})
-    for (const char* name : {"ring_face_outboard", "ring_mean", "pad_outboard", "fluid"})
-      guides.push_back(&axle->find("temperature", name)->values);
-  const std::vector<std::size_t> rows = rows_to_draw(guides, h.time.size(), 4000);
-  json out{{"time", rounded(h.time, rows, 0.01)},
-           {"distance", rounded(h.distance, rows, 0.1)},
-           {"speed", rounded(h.speed, rows, 0.01)}};
-  out["lap"] = json::array();
-  for (const std::size_t i : rows) out["lap"].push_back(h.lap[i]);
+void add_axle_series(json& out, const answer::History& h, const std::vector<std::size_t>& rows) {
   for (const answer::AxleHistory* axle : {&h.front, &h.rear})
     for (const answer::Column& c : axle->columns) {
       if (c.not_applicable || (c.group != "temperature" && c.group != "joint")) continue;
       out[axle->axle][c.group][c.name] = rounded(c.values, rows, c.group == "joint" ? 1e-7 : 0.1);
     }
-  return out;
-}
-
-json laps_json(const answer::AxleAnswers& a) {
-  json out = json::array();
-  for (const answer::LapRow& row : a.laps)
-    out.push_back({{"lap", row.span.lap},
-                   {"label", row.span.label},
-                   {"begin", row.span.begin},
-                   {"end", row.span.end},
-                   {"heat", row.heat},
-                   {"lowest", row.lowest},
-                   {"highest", row.highest}});
-  return out;
 }
 
 json spans_json(const session::Drive& drive) {
@@ -98,6 +71,36 @@ json spans_json(const session::Drive& drive) {
                    {"begin_distance", s.begin_distance},
                    {"end_distance", s.end_distance}});
   }
+  return out;
+}
+
+namespace {
+
+json series_json(const answer::History& h) {
+  std::vector<const std::vector<double>*> guides{&h.speed};
+  for (const answer::AxleHistory* axle : {&h.front, &h.rear})
+    for (const char* name : {"ring_face_outboard", "ring_mean", "pad_outboard", "fluid"})
+      guides.push_back(&axle->find("temperature", name)->values);
+  const std::vector<std::size_t> rows = rows_to_draw(guides, h.time.size(), 4000);
+  json out{{"time", rounded(h.time, rows, 0.01)},
+           {"distance", rounded(h.distance, rows, 0.1)},
+           {"speed", rounded(h.speed, rows, 0.01)}};
+  out["lap"] = json::array();
+  for (const std::size_t i : rows) out["lap"].push_back(h.lap[i]);
+  add_axle_series(out, h, rows);
+  return out;
+}
+
+json laps_json(const answer::AxleAnswers& a) {
+  json out = json::array();
+  for (const answer::LapRow& row : a.laps)
+    out.push_back({{"lap", row.span.lap},
+                   {"label", row.span.label},
+                   {"begin", row.span.begin},
+                   {"end", row.span.end},
+                   {"heat", row.heat},
+                   {"lowest", row.lowest},
+                   {"highest", row.highest}});
   return out;
 }
 
@@ -121,18 +124,22 @@ json brakings_json(const session::Case& c, const session::Drive& drive) {
 
 }  // namespace
 
+json page_head(const char* kind, const session::Case& c, const std::string& created) {
+  return {{"format", 1},
+          {"program", {{"name", "hatring"}, {"version", kVersion}}},
+          {"kind", kind},
+          {"title", c.name},
+          {"created", created},
+          {"mesh", session::mesh_name(c.physics.mesh)},
+          {"cautions", answer::cautions()}};
+}
+
 json page_json(const session::Case& c, const answer::Run& run, const std::string& created) {
   const answer::Answers& a = run.answers;
-  json page{{"format", 1},
-            {"program", {{"name", "hatring"}, {"version", kVersion}}},
-            {"kind", "simulate"},
-            {"title", c.name},
-            {"created", created},
-            {"mesh", session::mesh_name(c.physics.mesh)},
-            {"sentence", a.sentence},
-            {"level", answer::to_string(a.level)},
-            {"warnings", a.warnings},
-            {"cautions", answer::cautions()}};
+  json page = page_head("simulate", c, created);
+  page["sentence"] = a.sentence;
+  page["level"] = answer::to_string(a.level);
+  page["warnings"] = a.warnings;
   page["verdicts"] = json::array();
   for (const answer::Verdict& v : a.verdicts) page["verdicts"].push_back(verdict_json(v));
   page["spans"] = spans_json(run.drive);
@@ -142,9 +149,7 @@ json page_json(const session::Case& c, const answer::Run& run, const std::string
   page["balance"] = both_axles(a, [](const answer::AxleAnswers& x) { return balance_json(x.balance); });
   page["joint"] = both_axles(a, [](const answer::AxleAnswers& x) { return joint_json(x.joint); });
   page["fluid"] = both_axles(a, [](const answer::AxleAnswers& x) { return fluid_json(x.fluid); });
-  page["masses"] = both_axles(a, [](const answer::AxleAnswers& x) {
-    return json{{"ring", x.ring_mass}, {"hat", x.hat_mass}};
-  });
+  page["masses"] = both_axles(a, masses_json);
   // Lines to draw: the limit of each verdict on a peak temperature.
   page["limits"] = json::object();
   for (const answer::Verdict& v : a.verdicts)

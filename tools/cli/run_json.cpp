@@ -130,6 +130,14 @@ json fluid_json(const answer::FluidAnswer& f) {
           {"after_parking", f.after_parking}};
 }
 
+json masses_json(const answer::AxleAnswers& a) {
+  return {{"ring", a.ring_mass},
+          {"hat", a.hat_mass},
+          {"corner", a.corner_mass},
+          {"rotating", a.rotating_mass},
+          {"inertia", a.rotating_inertia}};
+}
+
 namespace {
 
 json pedal_json(const answer::PedalAnswer& p) {
@@ -178,6 +186,7 @@ json run_json(const answer::Run& run, double wall_seconds) {
   out["pedal"] = both_axles(a, [](const answer::AxleAnswers& x) { return pedal_json(x.pedal); });
   out["fluid"] = both_axles(a, [](const answer::AxleAnswers& x) { return fluid_json(x.fluid); });
   out["balance"] = both_axles(a, [](const answer::AxleAnswers& x) { return balance_json(x.balance); });
+  out["masses"] = both_axles(a, masses_json);
   out["timing"] = {{"wall_seconds", wall_seconds},
                    {"front", work_json(run.history.front_work)},
                    {"rear", work_json(run.history.rear_work)}};

@@ -13,6 +13,8 @@ namespace hatring::tools {
 [[nodiscard]] nlohmann::json verdict_json(const answer::Verdict& verdict);
 [[nodiscard]] nlohmann::json balance_json(const answer::Balance& balance);
 [[nodiscard]] nlohmann::json joint_json(const answer::JointAnswer& joint);
+//! One wheel [kg], [kg m2]: ring and hat from geometry, the rest as used.
+[[nodiscard]] nlohmann::json masses_json(const answer::AxleAnswers& answers);
 [[nodiscard]] nlohmann::json fluid_json(const answer::FluidAnswer& fluid);
 
 //! {front: f(front answers), rear: f(rear answers)}
@@ -21,7 +23,7 @@ template <class F>
   return {{"front", f(a.front)}, {"rear", f(a.rear)}};
 }
 
-//! Keys: sentence, level, verdicts, peaks, joint, pedal, fluid, balance, warnings, timing.
+//! Keys: sentence, level, verdicts, peaks, joint, pedal, fluid, balance, masses, warnings, timing.
 [[nodiscard]] nlohmann::json run_json(const answer::Run& run, double wall_seconds);
 
 }  // namespace hatring::tools

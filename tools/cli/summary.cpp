@@ -9,10 +9,6 @@
 #include <sstream>
 
 namespace hatring::tools {
-namespace {
-
-constexpr std::size_t kWidth = 79;
-constexpr std::size_t kShownWithin = 8;  // rows within limits that are worth a line on the terminal
 
 using answer::Level;
 
@@ -30,6 +26,11 @@ const char* mark(Level level) {
   }
   return "[?]";
 }
+
+namespace {
+
+constexpr std::size_t kWidth = 79;
+constexpr std::size_t kShownWithin = 8;  // rows within limits that are worth a line on the terminal
 
 fmt::text_style style_of(Level level, bool colour) {
   if (!colour) return {};

@@ -8,6 +8,9 @@
 
 namespace hatring::tools {
 
+//! "[X]", "[!]", "[ ]", "[?]": a level told without colour.
+[[nodiscard]] const char* mark(answer::Level level);
+
 //! What a driver reads on the terminal: verdict first, at most 80 columns.
 //! \param colour true only for a terminal that wants it
 [[nodiscard]] std::string summary(const session::Case& c, const answer::Run& run, const DisplayUnits& units,

@@ -1,0 +1,124 @@
+// SPDX-License-Identifier: MIT
+#include "sim/answer/measures.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace hatring::answer {
+namespace {
+
+using session::Axle;
+using session::Case;
+
+constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
+
+// Least differences worth a decision: judgement, about what scales and temperature labels at home can tell apart.
+constexpr double kLeastKelvin = 5, kLeastRate = 5;         // [K], [K/s]
+constexpr double kLeastGrowth = 0.02e-3;                   // [m]
+constexpr double kLeastMass = 0.05, kLeastInertia = 5e-4;  // [kg], [kg m2]
+constexpr double kLeastShare = 0.02;                       // of the way to a limit
+
+double peak(const Answers& a, Axle axle, std::initializer_list<const char*> names) {
+  double highest = kNone;
+  for (const char* name : names) {
+    const auto found = a.axle(axle).peaks.find(name);
+    if (found != a.axle(axle).peaks.end()) highest = std::fmax(highest, found->second.value);
+  }
+  return highest;
+}
+
+double face(const Case&, const Answers& a, Axle axle) {
+  return peak(a, axle, {"ring_face_outboard", "ring_face_inboard"});
+}
+double ring(const Case&, const Answers& a, Axle axle) {
+  return peak(a, axle, {"ring_mean"});
+}
+double hat(const Case&, const Answers& a, Axle axle) {
+  return peak(a, axle, {"hat_flange"});
+}
+double pad(const Case&, const Answers& a, Axle axle) {
+  return peak(a, axle, {"pad_outboard", "pad_inboard"});
+}
+double caliper(const Case&, const Answers& a, Axle axle) {
+  return peak(a, axle, {"caliper"});
+}
+double fluid(const Case&, const Answers& a, Axle axle) {
+  return peak(a, axle, {"fluid"});
+}
+
+// The lowest value among the verdicts on one limit.
+double judged(const Answers& a, Axle axle, std::string_view key) {
+  double lowest = kNone;
+  for (const Verdict& v : a.verdicts)
+    if (v.key == key && v.axle == (axle == Axle::front ? "front" : "rear")) lowest = std::fmin(lowest, v.value);
+  return lowest;
+}
+double face_rate(const Case&, const Answers& a, Axle axle) {
+  return judged(a, axle, "face_rate");
+}
+double float_left(const Case&, const Answers& a, Axle axle) {
+  return judged(a, axle, "float");
+}
+
+double ring_outgrows(const Case&, const Answers& a, Axle axle) {
+  const JointAnswer& joint = a.axle(axle).joint;
+  return joint.applicable ? std::max(joint.largest, 0.0) : kNone;
+}
+double hat_outgrows(const Case&, const Answers& a, Axle axle) {
+  const JointAnswer& joint = a.axle(axle).joint;
+  return joint.applicable ? std::max(-joint.smallest, 0.0) : kNone;
+}
+
+double level(const Case&, const Answers& a, Axle) {
+  return a.level == Level::unknown ? kNone : static_cast<double>(a.level);
+}
+double limits_passed(const Case&, const Answers& a, Axle) {
+  return static_cast<double>(
+      std::count_if(a.verdicts.begin(), a.verdicts.end(), [](const Verdict& v) { return v.level == Level::exceeded; }));
+}
+double way_to_closest(const Case& c, const Answers& a, Axle) {
+  const Verdict* v = closest(c, a);
+  return v ? 1 - share_left(c, *v) : kNone;
+}
+
+constexpr Measure kMeasures[] = {
+    {"verdict", "verdict", "level", Better::lower, 1, false, false, level},
+    {"passed", "limits passed", "count", Better::lower, 1, false, false, limits_passed},
+    {"closest", "used of closest limit", "share", Better::lower, kLeastShare, false, true, way_to_closest},
+    {"cost", "cost", "cost", Better::lower, 0.01, false, false,
+     [](const Case& c, const Answers&, Axle) { return c.cost ? c.cost->amount : kNone; }},
+    {"mass", "mass", "kg", Better::lower, kLeastMass, true, false,
+     [](const Case&, const Answers& a, Axle axle) { return a.axle(axle).corner_mass; }},
+    {"rotating", "rotating mass", "kg", Better::lower, kLeastMass, true, false,
+     [](const Case&, const Answers& a, Axle axle) { return a.axle(axle).rotating_mass; }},
+    {"inertia", "inertia", "kg m2", Better::lower, kLeastInertia, true, false,
+     [](const Case&, const Answers& a, Axle axle) { return a.axle(axle).rotating_inertia; }},
+    {"face", "face", "K", Better::lower, kLeastKelvin, true, true, face},
+    {"ring", "ring mean", "K", Better::lower, kLeastKelvin, true, true, ring},
+    {"rate", "face heating", "K s-1", Better::lower, kLeastRate, true, true, face_rate},
+    {"hat", "hat flange", "K", Better::lower, kLeastKelvin, true, true, hat},
+    {"pad", "pad", "K", Better::lower, kLeastKelvin, true, true, pad},
+    {"caliper", "caliper", "K", Better::lower, kLeastKelvin, true, true, caliper},
+    {"fluid", "fluid", "K", Better::lower, kLeastKelvin, true, true, fluid},
+    {"outward", "ring outgrows hat", "m", Better::lower, kLeastGrowth, true, true, ring_outgrows},
+    {"inward", "hat outgrows ring", "m", Better::lower, kLeastGrowth, true, true, hat_outgrows},
+    {"float", "float left", "m", Better::higher, kLeastGrowth, true, true, float_left},
+};
+
+}  // namespace
+
+std::span<const Measure> measures() {
+  return kMeasures;
+}
+
+const Verdict* closest(const session::Case& c, const Answers& a) {
+  const Verdict* found = nullptr;
+  for (const Verdict& v : a.verdicts) {
+    if (v.level == Level::unknown || v.key == "pad_window") continue;
+    if (!found || share_left(c, v) < share_left(c, *found)) found = &v;
+  }
+  return found;
+}
+
+}  // namespace hatring::answer
