@@ -160,7 +160,7 @@ class Choice {
 
   [[nodiscard]] std::string way(std::size_t i) const {
     const Verdict* v = closest(xs_[i].c, xs_[i].likely);
-    return v ? fmt::format("{:.0f} % of the way to its closest limit ({} {})", 100 * (1 - share_left(xs_[i].c, *v)),
+    return v ? fmt::format("{:.0f} % of the way to the closest limit ({} {})", 100 * (1 - share_left(xs_[i].c, *v)),
                            v->axle, v->part)
              : std::string("nowhere near a limit");
   }
@@ -177,12 +177,11 @@ class Choice {
 
   [[nodiscard]] std::string reason(std::size_t i) const {
     const std::size_t other = xs_.size() > 1 ? rival(i) : xs_.size();
-    const bool alone = tied_.size() == 1;
     switch (why_) {
       case kVerdict: {
-        const char* it = alone ? "it alone" : "with others, it";
-        const Level level = xs_[i].likely.level;
-        return fmt::format("{} {}", it, level == Level::within ? "stays within limits" : "is over no limit");
+        const char* done = xs_[i].likely.level == Level::within ? "within limits" : "over no limit";
+        return tied_.size() == 1 ? fmt::format("it alone is {}", done)
+                                 : fmt::format("{} are {}, with no clear difference between them", names(tied_), done);
       }
       case kPassed: {
         const auto& cells = row("passed").cells;

@@ -4,6 +4,7 @@
 import { lapBands } from './bands';
 import { capital, choose, el } from './dom';
 import { jointMovement } from './joint';
+import { comparisonTable, overlays, variantVerdicts } from './comparison';
 import { assumptions, cautions } from './notes';
 import { parking } from './parking';
 import { kUsualParts } from './parts';
@@ -13,7 +14,7 @@ import { Store } from './state';
 import { brakings, heatBalance, lapTable, masses } from './tables';
 import { temperatures } from './temperatures';
 import { watchTheme } from './theme';
-import { verdicts } from './verdicts';
+import { answer, verdicts } from './verdicts';
 
 const kFormat = 1;
 
@@ -77,11 +78,12 @@ function start(): void {
     span: -1,
     parts: kUsualParts,
   });
-  const main = el('main', {}, verdicts(run, store));
+  const main = el('main', {}, run.comparison ? answer(run) : verdicts(run, store));
   page.replaceChildren(heading(run), switches(run, store), main);
   watchTheme();
 
-  const rest = [
+  const compared = [comparisonTable, overlays, variantVerdicts, cautions];
+  const single = [
     temperatures,
     lapBands,
     parking,
@@ -93,6 +95,7 @@ function start(): void {
     assumptions,
     cautions,
   ];
+  const rest = run.comparison ? compared : single;
   const next = (): void => {
     const build = rest.shift();
     if (!build) {

@@ -28,7 +28,7 @@ const part = (key: string, letter: string, name: string, ink: string, dash: numb
   width: dash.length === 0 ? 2 : 2.5,
 });
 
-const kParts: readonly Part[] = [
+export const kParts: readonly Part[] = [
   part('ring_face_outboard', 'A', 'Ring face, outboard', 'ring', [], 'ring_face'),
   part('ring_face_inboard', 'B', 'Ring face, inboard', 'ring', [2, 3], 'ring_face'),
   part('ring_mean', 'C', 'Ring, mean', 'ring', [12, 5], 'ring_mean'),

@@ -98,8 +98,47 @@ export type Limit = number | null | { front?: number | null; rear?: number | nul
 export type Balance = Record<string, number | null>;
 export type PerAxle<T> = Partial<Record<Axle, T>>;
 
+export interface Cell {
+  value: number | null;
+  value_low?: number | null;
+  value_high?: number | null;
+  difference: number | null; // from the first set-up
+  change: '' | 'no clear difference' | 'better' | 'worse';
+  best: boolean;
+  text?: string;
+}
+
+export interface ComparisonRow {
+  key: string;
+  axle: '' | Axle;
+  title: string;
+  unit: string;
+  better: 'lower' | 'higher';
+  same: boolean;
+  cells: Cell[];
+}
+
+export interface Variant {
+  name: string;
+  level: LevelWord;
+  sentence: string;
+  cost?: { amount: number; currency: string; text: string } | null;
+  verdicts?: Verdict[];
+  warnings?: string[];
+  series?: PerAxle<AxleSeries>;
+}
+
+export interface Comparison {
+  recommended: number;
+  order: number[];
+  sorted_by?: string;
+  variants: Variant[];
+  rows: ComparisonRow[];
+}
+
 export interface Run {
   format: number;
+  comparison?: Comparison;
   program?: { name: string; version: string };
   kind?: string;
   title?: string;
@@ -131,6 +170,7 @@ export function readRun(): Run | null {
 
 /** The axles that have anything to show. */
 export function axlesOf(run: Run): Axle[] {
+  if (run.comparison) return ['front', 'rear'];
   return (['front', 'rear'] as const).filter(
     (axle) =>
       run.series?.[axle]?.temperature !== undefined ||

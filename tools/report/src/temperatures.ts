@@ -19,7 +19,7 @@ interface Drawn {
   kelvin: (number | null)[];
 }
 
-function momentText(run: Run, stretch: Slice, i: number, units: Units): string {
+export function momentText(run: Run, stretch: Slice, i: number, units: Units): string {
   const sample = stretch.from + i;
   const time = run.series!.time[sample]!;
   const span = stretch.span ?? run.spans?.find(({ begin, end }) => time >= begin && time <= end);
@@ -74,7 +74,7 @@ function partChoice(run: Run, axle: Axle, store: Store): HTMLElement {
   );
 }
 
-function stretchChoice(run: Run, store: Store): HTMLElement {
+export function stretchChoice(run: Run, store: Store): HTMLElement {
   const spans = run.spans ?? [];
   const host = el('div', { class: 'stretch' });
   const step = (by: number): void =>

@@ -18,6 +18,9 @@ export type Quantity =
   | 'mass'
   | 'force'
   | 'stress'
+  | 'inertia'
+  | 'share'
+  | 'count'
   | 'plain';
 
 interface Shown {
@@ -44,6 +47,12 @@ const kShown: Record<Quantity, Record<System, Shown>> = {
   mass: { si: { unit: 'kg', scale: 1, digits: 2 }, us: { unit: 'lb', scale: 1 / 0.45359237, digits: 2 } },
   force: { si: { unit: 'N', scale: 1, digits: 0 }, us: { unit: 'lbf', scale: 1 / 4.4482216153, digits: 0 } },
   stress: { si: { unit: 'MPa', scale: 1e-6, digits: 0 }, us: { unit: 'psi', scale: 1 / 6894.757293, digits: 0 } },
+  inertia: {
+    si: { unit: 'kg cm²', scale: 1e4, digits: 0 },
+    us: { unit: 'lb in²', scale: 1 / (0.45359237 * 0.0254 ** 2), digits: 0 },
+  },
+  share: { si: { unit: '%', scale: 100, digits: 0 }, us: { unit: '%', scale: 100, digits: 0 } },
+  count: { si: { unit: '', scale: 1, digits: 0 }, us: { unit: '', scale: 1, digits: 0 } },
   plain: { si: { unit: '', scale: 1, digits: 2 }, us: { unit: '', scale: 1, digits: 2 } },
 };
 
@@ -59,6 +68,10 @@ const kByUnit: Record<string, { value: Quantity; margin: Quantity }> = {
   W: { value: 'power', margin: 'power' },
   N: { value: 'force', margin: 'force' },
   Pa: { value: 'stress', margin: 'stress' },
+  kg: { value: 'mass', margin: 'mass' },
+  'kg m2': { value: 'inertia', margin: 'inertia' },
+  share: { value: 'share', margin: 'share' },
+  count: { value: 'count', margin: 'count' },
   1: { value: 'plain', margin: 'plain' },
 };
 
@@ -147,6 +160,21 @@ export class Units {
     const known = kByUnit[unit];
     const text = known ? this.text(known.margin, size) : this.judged(unit, size);
     return `${text} ${margin < 0 ? 'over' : 'left'}`;
+  }
+
+  /** Unit, number and signed difference of a table cell, by the row's own unit. */
+  cellUnit(unit: string): string {
+    return this.unit(kByUnit[unit]?.value ?? 'plain');
+  }
+
+  cell(unit: string, value: number | null | undefined): string {
+    return this.number(kByUnit[unit]?.value ?? 'plain', value);
+  }
+
+  cellDifference(unit: string, value: number): string {
+    const text = this.number(kByUnit[unit]?.margin ?? 'plain', Math.abs(value));
+    const nothing = !/[1-9]/.test(text);
+    return nothing ? `±${text}` : `${value < 0 ? '\u2212' : '+'}${text}`;
   }
 
   place(place: Place | undefined): string {

@@ -14,7 +14,9 @@ const kGlyphs: Record<LevelWord, { style: string; outline: string; sign: string 
   'not judged': { style: 'unknown', outline: 'M3 3h18v18H3z', sign: 'M7 12h10' },
 };
 
-function glyph(level: LevelWord): SVGElement {
+export const styleOf = (level: LevelWord): string => kGlyphs[level].style;
+
+export function glyph(level: LevelWord): SVGElement {
   const { outline, sign } = kGlyphs[level];
   return svg(
     'svg',
@@ -24,14 +26,14 @@ function glyph(level: LevelWord): SVGElement {
   );
 }
 
-const known = (level: string | undefined): LevelWord =>
+export const known = (level: string | undefined): LevelWord =>
   level && level in kGlyphs ? (level as LevelWord) : 'not judged';
 
 function fact(name: string, value: string, style: string): HTMLElement {
   return el('div', { class: style }, el('dt', {}, name), el('dd', {}, value));
 }
 
-function row(verdict: Verdict, units: Units): HTMLElement {
+export function verdictRow(verdict: Verdict, units: Units): HTMLElement {
   const level = known(verdict.level);
   return el(
     'li',
@@ -53,20 +55,9 @@ function row(verdict: Verdict, units: Units): HTMLElement {
   );
 }
 
-export function verdicts(run: Run, store: Store): HTMLElement {
+/** The answer in one sentence, with its level as a shape, and a short caution. */
+export function answer(run: Run, ...more: (Node | null)[]): HTMLElement {
   const level = known(run.level);
-  // What needs the driver's eye comes first; the rest folds away, but not when it is all there is.
-  const all = run.verdicts ?? [];
-  const urgent = all.filter((verdict) => known(verdict.level) !== 'within limits');
-  const fine = all.filter((verdict) => known(verdict.level) === 'within limits');
-  const list = el('ol', { class: 'verdicts' });
-  const fineList = el('ol', { class: 'verdicts' });
-  const folded = el('details', urgent.length ? {} : { open: '' }, el('summary', {}, `${fine.length} within limits`), fineList);
-  store.follow(['system'], () => {
-    const units = new Units(store.view.system);
-    list.replaceChildren(...urgent.map((verdict) => row(verdict, units)));
-    fineList.replaceChildren(...fine.map((verdict) => row(verdict, units)));
-  });
   return el(
     'section',
     { 'aria-labelledby': 'answer' },
@@ -81,6 +72,25 @@ export function verdicts(run: Run, store: Store): HTMLElement {
       { class: 'short-caution' },
       'This is an estimate and can be wrong. Measure and inspect before you trust it; the cautions stand at the end.',
     ),
+    ...more,
+  );
+}
+
+export function verdicts(run: Run, store: Store): HTMLElement {
+  // What needs the driver's eye comes first; the rest folds away, but not when it is all there is.
+  const all = run.verdicts ?? [];
+  const urgent = all.filter((verdict) => known(verdict.level) !== 'within limits');
+  const fine = all.filter((verdict) => known(verdict.level) === 'within limits');
+  const list = el('ol', { class: 'verdicts' });
+  const fineList = el('ol', { class: 'verdicts' });
+  const folded = el('details', urgent.length ? {} : { open: '' }, el('summary', {}, `${fine.length} within limits`), fineList);
+  store.follow(['system'], () => {
+    const units = new Units(store.view.system);
+    list.replaceChildren(...urgent.map((verdict) => verdictRow(verdict, units)));
+    fineList.replaceChildren(...fine.map((verdict) => verdictRow(verdict, units)));
+  });
+  return answer(
+    run,
     urgent.length ? list : null,
     fine.length ? folded : null,
     all.length ? null : el('p', {}, 'Nothing was judged in this run.'),
