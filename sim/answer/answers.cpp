@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "sim/answer/beyond_tables.hpp"
 #include "sim/answer/life.hpp"
 #include "sim/answer/places.hpp"
 #include "sim/answer/verdicts.hpp"
@@ -163,6 +164,8 @@ Answers answer(const session::Case& c, const session::Drive& d, const History& h
   a.warnings = c.warnings;
   a.verdicts = judge(c, d, h.time, h.front, session::Axle::front, a.front);
   for (Verdict& v : judge(c, d, h.time, h.rear, session::Axle::rear, a.rear)) a.verdicts.push_back(std::move(v));
+  for (const session::Axle axle : {session::Axle::front, session::Axle::rear})
+    for (std::string& w : beyond_tables(c, axle, a.axle(axle))) a.warnings.push_back(std::move(w));
   conclude(a, c);
   return a;
 }

@@ -4,7 +4,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <string_view>
 
 #include "sim/network/assumed.hpp"
 
@@ -15,13 +14,6 @@ Answers scaled(session::Case c, double scale, const RunOptions& options) {
   c.brakes.front.cooling.scale *= scale;
   c.brakes.rear.cooling.scale *= scale;
   return run(c, options).answers;
-}
-
-// What is judged, without the side on which it happened to be worst.
-std::string_view quantity(const Verdict& v) {
-  constexpr std::string_view kSide = ", inboard";
-  const std::string_view what = v.what;
-  return what.ends_with(kSide) ? what.substr(0, what.size() - kSide.size()) : what;
 }
 
 Band around(double a, double b, double c) {
@@ -63,7 +55,7 @@ std::optional<BandEnds> band_ends(const session::Case& c, const RunOptions& opti
 
 const Verdict* counterpart(const Answers& answers, const Verdict& v) {
   const auto found = std::find_if(answers.verdicts.begin(), answers.verdicts.end(), [&v](const Verdict& other) {
-    return other.axle == v.axle && other.key == v.key && quantity(other) == quantity(v);
+    return other.axle == v.axle && other.key == v.key && other.aspect == v.aspect;
   });
   return found == answers.verdicts.end() ? nullptr : &*found;
 }

@@ -10,6 +10,8 @@
 #include <optional>
 #include <variant>
 
+#include "sim/network/assumed.hpp"
+
 namespace hatring::io {
 namespace {
 
@@ -88,6 +90,30 @@ void check_ring(Checker& check, const session::Ring& ring) {
                   ring.vanes.count, mm(ring.vanes.thickness), mm(std::numbers::pi * ring.inner_diameter)));
 }
 
+//! Holes or slots that give the float must stay apart, inside their lugs and out of the swept track.
+void check_float(Checker& check, const session::Rotor& rotor) {
+  const session::Joint& joint = rotor.joint;
+  const double hole = joint.fastener_diameter + 2 * joint.float_clearance;
+  const double pitch = std::numbers::pi * joint.bolt_circle / joint.fasteners;
+  check.pair(
+      hole < pitch || joint.fastener_diameter >= pitch, "rotor.joint.float", "rotor.joint.fasteners",
+      fmt::format("the float is larger than the hole pattern allows: found {} around fasteners of {}, expected less "
+                  "than {}, where the holes of {} fasteners would meet",
+                  mm(joint.float_clearance), mm(joint.fastener_diameter), mm((pitch - joint.fastener_diameter) / 2),
+                  joint.fasteners));
+  const double lug = (network::assumed::kLugOverhang - 0.5) * joint.fastener_diameter;
+  check.pair(joint.float_clearance < lug, "rotor.joint.float", "rotor.joint.fastener_diameter",
+             fmt::format("the float is larger than the lugs allow: found {}, expected less than {}, the metal beyond a "
+                         "fastener of {} in a lug of usual length",
+                         mm(joint.float_clearance), mm(lug), mm(joint.fastener_diameter)));
+  check.pair(joint.bolt_circle + hole <= rotor.ring.swept_inner_diameter ||
+                 joint.bolt_circle + joint.fastener_diameter > rotor.ring.swept_inner_diameter,
+             "rotor.joint.float", "rotor.ring.swept_inner_diameter",
+             fmt::format("the holes reach into the swept track: found a float of {}, expected no more than {}",
+                         mm(joint.float_clearance),
+                         mm((rotor.ring.swept_inner_diameter - joint.bolt_circle - joint.fastener_diameter) / 2)));
+}
+
 void check_joint(Checker& check, const session::Rotor& rotor) {
   constexpr double kReach = 0.030;  // of a lug between bolt circle and bore [m]
   const session::Ring& ring = rotor.ring;
@@ -120,6 +146,15 @@ void check_joint(Checker& check, const session::Rotor& rotor) {
              "rotor.joint.bolt_circle",
              fmt::format("the fasteners overlap: found {} of {}, expected less than the circumference of {}",
                          joint.fasteners, mm(joint.fastener_diameter), mm(std::numbers::pi * joint.bolt_circle)));
+  if (joint.bolt_circle > hat.outer_diameter)
+    check.pair(
+        joint.bolt_circle - joint.fastener_diameter >= hat.outer_diameter, "rotor.joint.fastener_diameter",
+        "rotor.hat.outer_diameter",
+        fmt::format("the fasteners' holes cut into the bell: found {} on a circle of {}, expected no more than {}, "
+                    "or a bell narrower than {}",
+                    mm(joint.fastener_diameter), mm(joint.bolt_circle), mm(joint.bolt_circle - hat.outer_diameter),
+                    mm(hat.outer_diameter)));
+  if (joint.kind == JointKind::floating) check_float(check, rotor);
 }
 
 void check_brake(Report& report, const Node& root, const std::string& base, const Brake& brake, Case& c) {

@@ -103,7 +103,7 @@ struct Network {
   double fixed_ring_share = -1;
 
   // Facts of the assembly, for answers and reports.
-  std::vector<RingBand> ring_bands;    //!< from the bore outward
+  std::vector<RingBand> ring_bands;           //!< from the bore outward
   double ring_mass = 0, hat_mass = 0;         //!< from geometry [kg]
   double corner_mass = 0, rotating_mass = 0;  //!< as used: disc, pads, caliper, fluid; the disc alone [kg]
   double rotating_inertia = 0;                //!< of the disc about its axle [kg m2]

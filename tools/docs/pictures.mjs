@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // node pictures.mjs REPORT.html NPM_DIR OUT_DIR: pictures of the report for README and docs.
 import { createRequire } from 'node:module';
-import { join, resolve } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 
 const [report, npmDir, out] = process.argv.slice(2);
@@ -13,10 +13,11 @@ const browser = await chromium.launch({
   args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--disable-background-networking'],
 });
 
-async function shot(name, viewport, selector) {
+async function shot(name, viewport, selector, { file = report, act } = {}) {
   const page = await browser.newPage({ viewport, colorScheme: 'light' });
-  await page.goto(pathToFileURL(resolve(report)).href);
+  await page.goto(pathToFileURL(resolve(file)).href);
   await page.waitForSelector('html[data-ready=yes]');
+  if (act) await act(page);
   const path = join(out, name);
   if (selector) await page.locator(selector).screenshot({ path });
   else await page.screenshot({ path });
@@ -27,4 +28,9 @@ await shot('report-phone.png', { width: 400, height: 860 });
 await shot('report-temperatures.png', { width: 1000, height: 900 }, 'section:has(> h2:text("Where and when"))');
 await shot('report-parking.png', { width: 1000, height: 900 }, 'section:has(> h2:text("after parking"))');
 await shot('report-joint.png', { width: 1000, height: 900 }, 'section:has(> h2:text("hat and ring move"))');
+const rear = (page) => page.getByRole('radio', { name: 'Rear' }).check({ force: true });
+const hats = { file: join(dirname(resolve(report)), 'hats', 'report.html'), act: rear };
+await shot('compare-table.png', { width: 1000, height: 900 }, 'section:has(> h2:text("How do they differ"))', hats);
+await shot('compare-curves.png', { width: 1000, height: 900 }, 'section:has(> h2:text("curves over"))', hats);
+await shot('compare-phone.png', { width: 390, height: 844 }, undefined, hats);
 await browser.close();

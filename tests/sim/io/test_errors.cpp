@@ -93,6 +93,10 @@ TEST_CASE("each mistake is reported at its place") {
       {"thickness: 5 mm}", "thickness: @16 mm}", "brakes.front.rotor.ring.vanes.thickness", "the vanes overlap", ""},
       {"bolt_circle: 172 mm", "bolt_circle: @148 mm", "brakes.front.rotor.joint.bolt_circle", "flange does not reach",
        ""},
+      {"fastener_diameter: 8 mm", "fastener_diameter: @24 mm", "brakes.front.rotor.joint.fastener_diameter",
+       "holes cut into the bell", ""},
+      {"float: 0.30 mm", "float: @4.9 mm", "brakes.front.rotor.joint.float", "larger than the lugs allow: found 4.9 mm",
+       ""},
       {"bolt_circle: 172 mm", "bolt_circle: @208 mm", "brakes.front.rotor.joint.bolt_circle",
        "stand in the swept track", ""},
       {"    pads: {area: 30 cm2", "    pads: {area: @400 cm2", "brakes.rear.pads.area",
@@ -173,6 +177,18 @@ TEST_CASE("a bolt circle far from the ring, a bell without inside, fasteners tha
   const auto overlap = errors_of(replaced(yaml, "fastener_diameter: 8 mm", "fastener_diameter: 12 mm"));
   REQUIRE(overlap.size() == 1);
   CHECK_THAT(overlap[0].message, Contains("the fasteners overlap"));
+}
+
+TEST_CASE("a float whose holes would meet or reach the swept track is refused") {
+  const std::string many = replaced(sample_once(), "fasteners: 10", "fasteners: 55");
+  CHECK(errors_of(many).empty());
+  const auto meeting = errors_of(replaced(many, "float: 0.30 mm", "float: 1 mm"));
+  REQUIRE(meeting.size() == 1);
+  CHECK_THAT(meeting[0].message, Contains("larger than the hole pattern allows: found 1 mm"));
+  const std::string tight = replaced(sample_once(), "bolt_circle: 172 mm", "bolt_circle: 202 mm");
+  const auto swept = errors_of(replaced(tight, "float: 0.30 mm", "float: 1.5 mm"));
+  REQUIRE(swept.size() == 1);
+  CHECK_THAT(swept[0].message, Contains("expected no more than 1 mm"));
 }
 
 TEST_CASE("all errors of a file come at once, by line") {

@@ -7,6 +7,7 @@ import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { syntheticComparison } from './synthetic_comparison.mjs';
 import { syntheticRun } from './synthetic_run.mjs';
 
 const [renderPage, npmDir, pictures] = process.argv.slice(2);
@@ -142,7 +143,8 @@ async function isAccessible(context, url, width, colorScheme) {
   const { page, faults } = await open(context, url);
   await page.setViewportSize({ width, height: width < 600 ? 800 : 900 });
   await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
-  await page.getByText('Choose the parts shown').click();
+  const parts = page.getByText('Choose the parts shown');
+  if (await parts.count()) await parts.click();
   // The page's policy bars foreign scripts, so the checker comes in through the debugger.
   await page.evaluate(axe);
   const { violations } = await page.evaluate(() => globalThis.axe.run());
@@ -178,6 +180,58 @@ async function isAccessible(context, url, width, colorScheme) {
     await page.screenshot({ path: `${name}.png`, fullPage: true });
   }
   assert.deepEqual(faults, []);
+  await page.close();
+}
+
+async function compares(context, url) {
+  const { page, faults } = await open(context, url);
+  assert.match(await text(page, '.answer h2'), /^Take cooler hats/);
+  const heads = () => page.locator('.comparison .letter').allInnerTexts();
+  assert.deepEqual(await heads(), ['A', 'B', 'C']);
+  assert.equal(await text(page, '.comparison th:has(.pick-me) .variant'), 'cooler hats');
+
+  // Values with their difference; the best and 'no clear difference' by shape.
+  const cells = (name) => page.locator(`.comparison tr:has(button:text-is("${name}")) td`);
+  const hat = cells('Front hat flange, °C');
+  assert.deepEqual(await hat.allInnerTexts(), ['207', '267\n+60', '177\n\u221230']);
+  assert.equal(await hat.nth(2).locator('[aria-label=best]').count(), 1);
+  assert.equal(await hat.nth(1).locator('[aria-label=best]').count(), 0);
+  assert.equal(await cells('Front fluid, °C').nth(1).locator('[aria-label="no clear difference"]').count(), 1);
+  assert.equal(await page.locator('.comparison button:text("mass")').count(), 0);
+  assert.ok(await page.getByText('Alike in all: front mass.').isVisible());
+
+  // A tap on a row sorts by it behind the reference, a second one undoes it; bands on request.
+  await page.getByRole('button', { name: 'Front hat flange, °C' }).click();
+  assert.deepEqual(await heads(), ['A', 'C', 'B']);
+  await page.getByRole('button', { name: 'Front hat flange, °C' }).click();
+  assert.deepEqual(await heads(), ['A', 'B', 'C']);
+  await page.getByRole('radio', { name: 'With bands' }).check({ force: true });
+  assert.match(await hat.nth(0).innerText(), /177 to 247/);
+  await page.getByRole('radio', { name: 'US' }).check({ force: true });
+  assert.match(await cells('Front hat flange, °F').nth(1).innerText(), /^512\n\+108/);
+  await page.getByRole('radio', { name: 'Metric' }).check({ force: true });
+  await page.getByRole('radio', { name: 'Rear' }).check({ force: true });
+  assert.deepEqual(await cells('Rear hat flange, °C').first().allInnerTexts(), ['197']);
+  await page.getByRole('radio', { name: 'Front' }).check({ force: true });
+
+  // Curves over each other, each with a dash of its own; one without a joint is named.
+  const dashes = () =>
+    page.locator('.key .sample line').evaluateAll((all) => all.map((line) => line.getAttribute('stroke-dasharray')));
+  assert.equal(new Set(await dashes()).size, 3);
+  await page.getByLabel('Curve').selectOption('differential_expansion');
+  assert.equal((await dashes()).length, 2);
+  assert.ok(await page.getByText('Not in: steel hats.').isVisible());
+  await page.getByText('C cooler hats: within limits').click();
+  assert.ok(await page.getByText('Mind the made-up bolts.').isVisible());
+  assert.deepEqual(faults, []);
+
+  // On a phone the table scrolls in its own frame, says so, and keeps its first column in sight.
+  await page.setViewportSize({ width: 390, height: 844 });
+  assert.ok(await page.getByText('The table goes on').isVisible());
+  const frame = page.locator('.scroll:has(.comparison)');
+  await frame.evaluate((element) => element.scrollTo(200, 0));
+  const [inner, outer] = [await page.locator('.comparison tbody th').first().boundingBox(), await frame.boundingBox()];
+  assert.ok(Math.abs(inner.x - outer.x) < 1, 'the first column stays');
   await page.close();
 }
 
@@ -222,6 +276,11 @@ try {
   for (const width of [360, 1280])
     for (const scheme of ['light', 'dark']) await isAccessible(context, url, width, scheme);
   await prints(context, url);
+  const comparison = renderRun('comparison', syntheticComparison(kHostile));
+  await compares(context, comparison);
+  for (const width of [390, 1280])
+    for (const scheme of ['light', 'dark']) await isAccessible(context, comparison, width, scheme);
+  await prints(context, comparison);
   await toleratesLittle(context);
 } finally {
   await context?.close();

@@ -290,7 +290,7 @@ export function overlays(run: Run, store: Store): HTMLElement | null {
 }
 
 export function variantVerdicts(run: Run, store: Store): HTMLElement | null {
-  const { variants, recommended } = run.comparison!;
+  const { variants } = run.comparison!;
   return section(
     'What each one comes to',
     ...variants.map((variant, i) => {
@@ -309,7 +309,7 @@ export function variantVerdicts(run: Run, store: Store): HTMLElement | null {
           warnings.length ? el('ul', { class: 'warnings' }, ...warnings.map((text) => el('li', {}, text))) : null,
           list,
         );
-      }, { class: `each ${styleOf(level)}`, open: i === recommended && variants.length === 1 });
+      }, { class: `each ${styleOf(level)}` });
       details.querySelector('summary')!.prepend(glyph(level));
       return details;
     }),
