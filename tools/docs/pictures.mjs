@@ -30,7 +30,7 @@ await shot('report-parking.png', { width: 1000, height: 900 }, 'section:has(> h2
 await shot('report-joint.png', { width: 1000, height: 900 }, 'section:has(> h2:text("hat and ring move"))');
 const rear = (page) => page.getByRole('radio', { name: 'Rear' }).check({ force: true });
 const hats = { file: join(dirname(resolve(report)), 'hats', 'report.html'), act: rear };
-await shot('compare-table.png', { width: 1000, height: 900 }, 'section:has(> h2:text("How do they differ"))', hats);
+await shot('compare-table.png', { width: 1180, height: 900 }, 'section:has(> h2:text("How do they differ"))', hats);
 await shot('compare-curves.png', { width: 1000, height: 900 }, 'section:has(> h2:text("curves over"))', hats);
-await shot('compare-phone.png', { width: 390, height: 844 }, undefined, hats);
+await shot('compare-phone.png', { width: 390, height: 1350 }, undefined, hats);
 await browser.close();
