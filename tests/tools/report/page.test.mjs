@@ -227,7 +227,7 @@ async function compares(context, url) {
 
   // On a phone the table scrolls in its own frame, says so, and keeps its first column in sight.
   await page.setViewportSize({ width: 390, height: 844 });
-  assert.ok(await page.getByText('The table goes on').isVisible());
+  assert.ok(await page.getByText('Drag the table sideways').isVisible());
   const frame = page.locator('.scroll:has(.comparison)');
   await frame.evaluate((element) => element.scrollTo(200, 0));
   const [inner, outer] = [await page.locator('.comparison tbody th').first().boundingBox(), await frame.boundingBox()];

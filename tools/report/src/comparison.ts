@@ -33,9 +33,10 @@ const rowName = (row: ComparisonRow): string => capital(row.axle ? `${row.axle} 
 
 /** A filled flag for the best of a row, two level bars for no clear difference. */
 function mark(kind: 'best' | 'unclear', words: string): SVGElement {
+  const told = words ? { role: 'img', 'aria-label': words } : { 'aria-hidden': 'true' };
   return svg(
     'svg',
-    { class: `mark ${kind}`, viewBox: '0 0 16 16', width: 16, height: 16, role: 'img', 'aria-label': words },
+    { class: `mark ${kind}`, viewBox: '0 0 16 16', width: 16, height: 16, ...told },
     svg('path', { d: kind === 'best' ? 'M3 15V1l10 4.5L3 10' : 'M2 5h12M2 11h12' }),
   );
 }
@@ -106,7 +107,7 @@ export function comparisonTable(run: Run, store: Store): HTMLElement | null {
   let bands = false;
   const table = el('table', { class: 'comparison', 'aria-label': 'Set-ups side by side' });
   const frame = el('div', { class: 'scroll', role: 'region', tabindex: 0, 'aria-label': 'Comparison table' }, table);
-  const hint = el('p', { class: 'hint wide', hidden: true }, 'The table goes on: drag it sideways \u2192');
+  const hint = el('p', { class: 'hint wide', hidden: true }, 'Drag the table sideways \u2192');
   const words = el('p', { class: 'hint', 'aria-live': 'polite' });
   const alike = el('p', { class: 'hint' });
 
