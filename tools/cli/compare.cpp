@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
+#include <future>
 #include <memory>
 #include <set>
 
@@ -62,21 +63,33 @@ std::vector<io::ReadResult> read_all(const CompareOptions& options, std::vector<
   return out;
 }
 
+struct Ran {
+  answer::Run run;
+  std::optional<answer::BandEnds> ends;
+};
+
+Ran run_one(const session::Case& c, bool band) {
+  Ran out{answer::run(c), band ? answer::band_ends(c) : std::nullopt};
+  if (out.ends) widen(out.run.answers, c, *out.ends);
+  return out;
+}
+
 Compared run_all(const CompareOptions& options, const std::vector<io::ReadResult>& read,
                  std::vector<std::filesystem::path> files) {
   Compared all;
   all.files = std::move(files);
-  for (const io::ReadResult& r : read) {
-    answer::Run run = answer::run(r.c);
-    auto ends = options.no_band ? std::nullopt : answer::band_ends(r.c);
-    if (ends) widen(run.answers, r.c, *ends);
-    if (!all.runs.empty() && run.history.time != all.runs.front().history.time)
+  // The runs know nothing of each other; their results are taken in the order of naming.
+  std::vector<std::future<Ran>> running;
+  for (const io::ReadResult& r : read)
+    running.push_back(std::async(std::launch::async, [&r, &options] { return run_one(r.c, !options.no_band); }));
+  for (std::size_t i = 0; i < read.size(); ++i) {
+    Ran ran = running[i].get();
+    if (i > 0 && ran.run.history.time != all.runs.front().history.time)
       throw session::CaseError(
-          fmt::format("{}: records at other times than the session: leave `output` and the traces "
-                      "to the session file",
-                      all.files[all.runs.size()].string()));
-    all.contenders.push_back({r.c, run.answers, std::move(ends)});
-    all.runs.push_back(std::move(run));
+          fmt::format("{}: records at other times than the session: leave `output` and the traces to the session file",
+                      all.files[i].string()));
+    all.contenders.push_back({read[i].c, ran.run.answers, std::move(ran.ends)});
+    all.runs.push_back(std::move(ran.run));
   }
   all.comparison = answer::compare(all.contenders);
   all.order = answer::order_by(all.comparison, options.sort);
