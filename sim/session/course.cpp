@@ -6,8 +6,10 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <tuple>
 
 #include "sim/session/cubic.hpp"
+#include "sim/session/driver_pace.hpp"
 #include "sim/session/error.hpp"
 #include "sim/session/lap_join.hpp"
 #include "sim/session/maneuvers.hpp"
@@ -65,11 +67,18 @@ class Composer {
     append(p, {.label = speed > speed_ ? "pull-away" : speed > 0 ? "slow-down" : "stop"});
   }
 
-  const Profile& profile(std::size_t trace) {
-    const auto found = profiles_.find(trace);
+  // A trace as it is driven with this effort.
+  const Profile& profile(std::size_t trace, const Effort& effort) {
+    const std::tuple key(trace, effort.pace, effort.grip);
+    const auto found = profiles_.find(key);
     if (found != profiles_.end()) return found->second;
+    const bool as_driven = effort.pace == 1 && effort.grip == 1;
+    const Trace& given = case_.traces[trace];
     try {
-      return profiles_.emplace(trace, make_profile(case_.traces[trace], road_, case_.brakes)).first->second;
+      return profiles_
+          .emplace(key, make_profile(as_driven ? given : slower_lap(profile(trace, {}), road_, effort, given.name),
+                                     road_, case_.brakes))
+          .first->second;
     } catch (const CaseError& e) {
       refuse(e.what());
     }
@@ -79,8 +88,9 @@ class Composer {
     require(step.laps >= 1, fmt::format("it asks for {} laps; it must be 1 or more", step.laps));
     require(step.pace > 0, fmt::format("pace is {:g}; it must be above 0", step.pace));
     require(step.trace < case_.traces.size(), "its trace is not in the case");
-    const Profile& whole = profile(step.trace);
-    require(whole.length() > 1, fmt::format("trace '{}' does not move", case_.traces[step.trace].name));
+    require(profile(step.trace, {}).length() > 1,
+            fmt::format("trace '{}' does not move", case_.traces[step.trace].name));
+    const Profile& whole = profile(step.trace, {.pace = step.driver_pace.value_or(1), .grip = step.grip});
     std::vector<Piece> lap;
     for (const Piece& p : whole.pieces) lap.push_back(at_pace(p, step.pace));
     for (int i = 0; i < step.laps; ++i) {
@@ -190,7 +200,7 @@ class Composer {
   const Case& case_;
   const Road& road_;
   Course course_;
-  std::map<std::size_t, Profile> profiles_;
+  std::map<std::tuple<std::size_t, double, double>, Profile> profiles_;  // by trace and effort
   std::size_t entry_ = 0;
   double time_ = 0, distance_ = 0, speed_ = 0;
   int lap_ = 0, next_braking_ = 0;
