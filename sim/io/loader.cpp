@@ -43,7 +43,8 @@ void Loader::count(std::size_t nodes, const Mark& from, const std::string& key_p
   if (nodes_ > kMostNodes) report_.fatal(from, key_path, "the files together hold more than a million values");
 }
 
-NodePtr Loader::parsed(const fs::path& path, const std::string& shown, const Mark& from, const std::string& key_path) {
+const Source* Loader::read(const fs::path& path, const std::string& shown, const Mark& from,
+                           const std::string& key_path) {
   const auto fail = [&](const std::string& message) {
     report_.error(from, key_path, message);
     return nullptr;
@@ -57,7 +58,13 @@ NodePtr Loader::parsed(const fs::path& path, const std::string& shown, const Mar
   if (!in) return fail(fmt::format("`{}` cannot be read", shown));
   if (text.rfind("\xEF\xBB\xBF", 0) == 0) text.erase(0, 3);  // byte order mark
   if (text.find('\0') != std::string::npos) return fail(fmt::format("`{}` is not UTF-8 text", shown));
-  NodePtr tree = parse_tree(add_source({shown, path.parent_path(), std::move(text), true}), report_);
+  return &add_source({shown, path.parent_path(), std::move(text), true});
+}
+
+NodePtr Loader::parsed(const fs::path& path, const std::string& shown, const Mark& from, const std::string& key_path) {
+  const Source* source = read(path, shown, from, key_path);
+  if (source == nullptr) return nullptr;
+  NodePtr tree = parse_tree(*source, report_);
   count(tree->size, from, key_path);
   return tree;
 }
@@ -90,16 +97,30 @@ NodePtr Loader::top_text(std::string_view text, const std::string& name) {
   return resolve(tree, "");
 }
 
+std::optional<fs::path> Loader::place(const Node& at, const std::string& key_path) {
+  if (at.kind != Node::Kind::scalar || at.text.empty()) {
+    report_.error(at.mark, key_path, "found something else, expected the path of a file");
+    return std::nullopt;
+  }
+  fs::path path = whole_path(at.mark.source->folder / at.text);
+  if (allowed(path)) return path;
+  report_.error(at.mark, key_path, fmt::format("`{}` lies outside the folders that may be read", at.text),
+                "the session file's own folder and the configs folder it lies in may be read; "
+                "--allow-include DIR adds another");
+  return std::nullopt;
+}
+
+const Source* Loader::text_file(const Node& at, const std::string& key_path) {
+  const std::optional<fs::path> path = place(at, key_path);
+  if (!path) return nullptr;
+  return read(*path, (fs::path(at.mark.source->name).parent_path() / at.text).lexically_normal().string(), at.mark,
+              key_path);
+}
+
 NodePtr Loader::file(const Node& at, const std::string& key_path) {
-  if (at.kind != Node::Kind::scalar || at.text.empty())
-    return report_.error(at.mark, key_path, "found something else, expected the path of a file"), nullptr;
-  const fs::path folder = at.mark.source->folder;
-  const fs::path path = whole_path(folder / at.text);
-  if (!allowed(path))
-    return report_.error(at.mark, key_path, fmt::format("`{}` lies outside the folders that may be read", at.text),
-                         "the session file's own folder and the configs folder it lies in may be read; "
-                         "--allow-include DIR adds another"),
-           nullptr;
+  const std::optional<fs::path> found = place(at, key_path);
+  if (!found) return nullptr;
+  const fs::path& path = *found;
   if (std::find(stack_.begin(), stack_.end(), path) != stack_.end())
     return report_.error(at.mark, key_path, fmt::format("`{}` includes itself, directly or by way of others", at.text)),
            nullptr;

@@ -5,6 +5,7 @@
 
 #include <deque>
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -25,14 +26,20 @@ class Loader {
   [[nodiscard]] NodePtr top_text(std::string_view text, const std::string& name);
   //! A file named by `at` (an include or a trace), includes resolved; nullptr when it cannot be had (reported).
   [[nodiscard]] NodePtr file(const Node& at, const std::string& key_path);
+  //! The text of a file named by `at` that is no config; nullptr when it cannot be had (reported).
+  [[nodiscard]] const Source* text_file(const Node& at, const std::string& key_path);
   //! Merges "key.path=value" into the tree. `label` stands for the file name in messages.
   [[nodiscard]] NodePtr set(const NodePtr& root, const std::string& assignment, const std::string& label);
   //! A source that lives as long as the loader.
   const Source& add_source(Source source);
 
  private:
+  const Source* read(const std::filesystem::path& canonical, const std::string& shown, const Mark& from,
+                     const std::string& key_path);
   NodePtr parsed(const std::filesystem::path& canonical, const std::string& shown, const Mark& from,
                  const std::string& key_path);
+  //! Where the file named by `at` is, if it may be read.
+  std::optional<std::filesystem::path> place(const Node& at, const std::string& key_path);
   void count(std::size_t nodes, const Mark& from, const std::string& key_path);
   NodePtr resolve(const NodePtr& node, const std::string& key_path);
   NodePtr resolve_map(const Node& map, const std::string& key_path);

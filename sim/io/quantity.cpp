@@ -35,6 +35,7 @@ const std::vector<Kind>& kinds() {
       {"a density", "kg/m3", {"kg/m3", "g/cm3"}},
       {"a specific heat", "J/kg/K", {"J/kg/K", "kJ/kg/K"}},
       {"an expansion coefficient", "1/K", {"1/K", "um/m/K", "ppm/K"}},
+      {"an angle", "rad", {"deg", "rad"}},
   };
   return table;
 }

@@ -227,6 +227,10 @@ class Section : public SectionBase {
 // The sections, one per topic.
 [[nodiscard]] const Section<session::Case>& case_section();
 [[nodiscard]] const Section<session::Car>& car_section();
+//! The car for `hatring lap`, which wants power and assumes grip; and those keys alone, for the key reference.
+[[nodiscard]] const Section<session::Car>& lap_car_section();
+[[nodiscard]] const Section<session::Car>& lap_keys_section();
+[[nodiscard]] const Section<session::Air>& air_section();
 [[nodiscard]] const Section<session::Brakes>& brakes_section();
 [[nodiscard]] const Section<session::Rotor>& rotor_section();
 [[nodiscard]] const Section<session::Pads>& pads_section();
@@ -234,6 +238,8 @@ class Section : public SectionBase {
 [[nodiscard]] const Section<session::Limits>& limits_section();
 [[nodiscard]] const Section<session::History>& history_section();
 [[nodiscard]] const Section<session::Physics>& physics_section();
+struct TrackInput;
+[[nodiscard]] const Section<TrackInput>& track_section();
 struct TraceInput;
 [[nodiscard]] const Section<TraceInput>& trace_section();
 

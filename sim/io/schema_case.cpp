@@ -70,35 +70,6 @@ void read_altitude(Reader& reader, const NodePtr& node, Air& air) {
   air.pressure = models::standard_pressure(*altitude);
 }
 
-const Section<Air>& air_section() {
-  static const Section<Air> section = [] {
-    Section<Air> s("Weather.");
-    s.quantity("temperature", &Air::temperature, Quantity::temperature,
-               {.doc = "",
-                .fallback = "24 degC",
-                .reason = "a mild day; give that of the event",
-                .from = "-60 degC",
-                .to = "70 degC"})
-        .quantity("pressure", &Air::pressure, Quantity::pressure,
-                  {.doc = "At the place, not reduced to sea level.",
-                   .fallback = "1013 hPa",
-                   .reason = "standard atmosphere at sea level",
-                   .from = "500 hPa",
-                   .to = "1100 hPa"})
-        .custom("altitude", "length with unit", read_altitude,
-                {.doc = "Instead of pressure: that of the standard atmosphere at this height (ISO 2533).",
-                 .optional = true})
-        .quantity("wind", &Air::wind, Quantity::speed,
-                  {.doc = "Around the parked car.",
-                   .fallback = "1 m/s",
-                   .reason = "a light air, no source",
-                   .from = "0 m/s",
-                   .to = "60 m/s"});
-    return s;
-  }();
-  return section;
-}
-
 const Section<WetPatch>& wet_section() {
   static const Section<WetPatch> section = [] {
     Section<WetPatch> s("Water on the road, from the start of the lap.");
@@ -152,6 +123,35 @@ void read_initial(Reader& reader, const NodePtr& node, Case& c) {
 }
 
 }  // namespace
+
+const Section<Air>& air_section() {
+  static const Section<Air> section = [] {
+    Section<Air> s("Weather.");
+    s.quantity("temperature", &Air::temperature, Quantity::temperature,
+               {.doc = "",
+                .fallback = "24 degC",
+                .reason = "a mild day; give that of the event",
+                .from = "-60 degC",
+                .to = "70 degC"})
+        .quantity("pressure", &Air::pressure, Quantity::pressure,
+                  {.doc = "At the place, not reduced to sea level.",
+                   .fallback = "1013 hPa",
+                   .reason = "standard atmosphere at sea level",
+                   .from = "500 hPa",
+                   .to = "1100 hPa"})
+        .custom("altitude", "length with unit", read_altitude,
+                {.doc = "Instead of pressure: that of the standard atmosphere at this height (ISO 2533).",
+                 .optional = true})
+        .quantity("wind", &Air::wind, Quantity::speed,
+                  {.doc = "Around the parked car.",
+                   .fallback = "1 m/s",
+                   .reason = "a light air, no source",
+                   .from = "0 m/s",
+                   .to = "60 m/s"});
+    return s;
+  }();
+  return section;
+}
 
 const Section<Case>& case_section() {
   static const Section<Case> section = [] {

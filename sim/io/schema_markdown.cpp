@@ -7,6 +7,7 @@
 #include "sim/io/read_case.hpp"
 #include "sim/io/schema.hpp"
 #include "sim/io/steps.hpp"
+#include "sim/io/track.hpp"
 
 namespace hatring::io {
 namespace {
@@ -55,6 +56,9 @@ std::string schema_markdown() {
   writer.section("materials.NAME", material_section());
   for (const StepSection& step : step_sections()) writer.section("session: " + step.mark, *step.section);
   writer.section("trace", trace_section());
+  writer.section("track", track_section());
+  for (const auto& [mark, section] : segment_sections()) writer.section("track.segments: " + mark, *section);
+  writer.section("car, for a computed lap", lap_keys_section());
   std::string materials;
   for (const auto& [name, material] : builtin_materials())
     materials += fmt::format("{}`{}`", materials.empty() ? "" : ", ", name);

@@ -1,9 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <map>
+#include <utility>
+
 #include "sim/io/nearest.hpp"
 #include "sim/io/steps.hpp"
 #include "sim/io/trace.hpp"
+#include "sim/session/lap_speed.hpp"
 
 namespace hatring::io {
 
@@ -16,6 +20,8 @@ using session::SnubStep;
 
 namespace {
 
+void read_step(Reader& reader, const NodePtr& node);
+
 void trace_key(Section<DriveStep>& s, const std::string& name, std::string doc) {
   s.custom(name, "a trace: the path of its file, or a map",
            [](Reader& reader, const NodePtr& node, DriveStep& step) {
@@ -24,20 +30,47 @@ void trace_key(Section<DriveStep>& s, const std::string& name, std::string doc) 
            {.doc = std::move(doc)});
 }
 
-void pace_key(Section<DriveStep>& s, std::string fallback, std::string reason) {
-  s.quantity("pace", &DriveStep::pace, Quantity::number,
-             {.doc = "Multiplies the trace's speed at every place.",
-              .fallback = std::move(fallback),
-              .reason = std::move(reason),
+// Grip of the road over that on which the trace was driven: a number, or a word.
+void read_grip(Reader& reader, const NodePtr& node, DriveStep& step) {
+  static const std::map<std::string, double> words{
+      {"dry", 1}, {"damp", session::kDampGrip}, {"wet", session::kWetGrip}};
+  static const Range range = make_range(Quantity::number, "", "0.1", "1", "");
+  const auto word = node->kind == Node::Kind::scalar ? words.find(node->text) : words.end();
+  if (word != words.end())
+    step.grip = word->second;
+  else if (const auto value = reader.quantity(*node, Quantity::number, range))
+    step.grip = *value;
+}
+
+// What is common to all laps of a trace. `pace` is defaulted only where nothing else says how fast they are driven.
+void effort_keys(Section<DriveStep>& s, std::string pace, std::string reason) {
+  s.quantity("driver_pace", &DriveStep::driver_pace, Quantity::number,
+             {.doc = "In place of `pace`: share of the trace's grip and power that the driver uses. Corners get slower "
+                     "by its square root, braking begins earlier and is gentler, top speeds fall less.",
+              .optional = true,
               .above = "0",
-              .to = "2"});
+              .to = "1"})
+      .quantity("pace", &DriveStep::pace, Quantity::number,
+                {.doc = "Multiplies the trace's speed at every place.",
+                 .fallback = std::move(pace),
+                 .reason = std::move(reason),
+                 .above = "0",
+                 .to = "2",
+                 .when_text = "laps without `driver_pace`",
+                 .when = [](const DriveStep& step) { return !step.driver_pace; }})
+      .custom("grip", "a number, or one of dry, damp, wet", read_grip,
+              {.doc = "Of the road over that on which the trace was driven; damp is 0.8, wet 0.65 (common practice, no "
+                      "source). Slows the car as `driver_pace` does, but leaves the power. The water's own cooling of "
+                      "the discs is left out: real ones run colder.",
+               .optional = true},
+              make_range(Quantity::number, "", "0.1", "1", ""));
 }
 
 const Section<DriveStep>& out_lap_section() {
   static const Section<DriveStep> section = [] {
     Section<DriveStep> s("One lap from the pits.");
     trace_key(s, "out_lap", "Trace of the lap.");
-    pace_key(s, "0.8", "tyres and brakes are brought in gently, common practice, no source");
+    effort_keys(s, "0.8", "tyres and brakes are brought in gently, common practice, no source");
     return s;
   }();
   return section;
@@ -48,7 +81,7 @@ const Section<DriveStep>& laps_section() {
     Section<DriveStep> s("Hot laps.");
     s.integer("laps", &DriveStep::laps, {.doc = "Number of laps.", .from = "1", .to = "1000"});
     trace_key(s, "trace", "Trace of one lap.");
-    pace_key(s, "1", "as the trace was driven");
+    effort_keys(s, "1", "as the trace was driven");
     return s;
   }();
   return section;
@@ -59,7 +92,7 @@ const Section<DriveStep>& cooldown_section() {
     Section<DriveStep> s("Cool-down laps.");
     s.integer("cooldown_laps", &DriveStep::laps, {.doc = "Number of laps.", .from = "1", .to = "100"});
     trace_key(s, "trace", "Trace of one lap.");
-    pace_key(s, "0.65", "a lap off the pace with light braking, common practice, no source");
+    effort_keys(s, "0.65", "a lap off the pace with light braking, common practice, no source");
     return s;
   }();
   return section;
@@ -136,11 +169,83 @@ const Section<HoldStep>& hold_section() {
   return section;
 }
 
+// Repeated steps are written out, so that the rest of the program sees a plain list.
+struct Repeat {
+  int times = 0;
+  std::vector<session::Step> steps;
+};
+constexpr std::size_t kMostSteps = 10'000;
+
+void read_steps(Reader& reader, const NodePtr& node, const char* what) {
+  if (!reader.is_list(*node, "- {park: 20 min}")) return;
+  if (node->items.empty()) reader.error(node->mark, fmt::format("found an empty {}, expected one step or more", what));
+  for (std::size_t i = 0; i < node->items.size(); ++i) {
+    const Reader::Scope scope(reader, std::to_string(i));
+    read_step(reader, node->items[i]);
+  }
+}
+
+const Section<Repeat>& repeat_section() {
+  static const Section<Repeat> section = [] {
+    Section<Repeat> s("Steps that follow each other several times: push and cool, or stint after stint.");
+    s.integer("repeat", &Repeat::times, {.doc = "How many times.", .from = "1", .to = "1000"})
+        .custom("steps", "a list of steps",
+                [](Reader& reader, const NodePtr& node, Repeat& repeat) {
+                  std::vector<session::Step> outer = std::exchange(reader.target().session, {});
+                  read_steps(reader, node, "repetition");
+                  repeat.steps = std::exchange(reader.target().session, std::move(outer));
+                },
+                {.doc = "What is repeated, in order; may hold another `repeat`."});
+    return s;
+  }();
+  return section;
+}
+
+void read_repeat(Reader& reader, const NodePtr& node) {
+  Repeat repeat;
+  repeat_section().read(reader, node, node->mark, repeat);
+  std::vector<session::Step>& session = reader.target().session;
+  if (session.size() + repeat.steps.size() * static_cast<std::size_t>(repeat.times) > kMostSteps) {
+    reader.error(node->mark, fmt::format("found more than {} steps once repetitions are written out", kMostSteps));
+    return;
+  }
+  for (int i = 0; i < repeat.times; ++i) session.insert(session.end(), repeat.steps.begin(), repeat.steps.end());
+}
+
+// Keys of one step that contradict each other.
+void check(Reader& reader, const NodePtr& node, const DriveStep& step) {
+  const Entry *pace = node->find("pace"), *driver_pace = node->find("driver_pace");
+  if (pace == nullptr || !step.driver_pace) return;
+  reader.report().conflict(pace->mark, driver_pace->mark, child_path(reader.path(), "pace"),
+                           "found both `pace` and `driver_pace`, expected one of them", "the other one is here");
+}
+
+void check(Reader& reader, const NodePtr& node, const SnubStep& snubs) {
+  const Reader::Scope scope(reader, "snubs");
+  const Entry* entry = node->find("snubs");
+  const auto pair = [&](bool good, const char* key, const char* other, const std::string& message) {
+    const std::string path = child_path(reader.path(), key);
+    if (good || reader.report().touches(path) || reader.report().touches(child_path(reader.path(), other))) return;
+    const Entry *at = entry->value->find(key), *beside = entry->value->find(other);
+    reader.report().conflict(at->value->mark, beside->value->mark, path, message,
+                             fmt::format("`{}` stands here", child_path(reader.path(), other)));
+  };
+  pair(snubs.to < snubs.from, "to", "from", "found a snub that ends no slower than it starts, expected a lower speed");
+  const double braking = (snubs.from - snubs.to) / snubs.deceleration;
+  pair(braking < snubs.every, "every", "deceleration",
+       fmt::format("found {:.4g} s from start to start, expected more than the {:.4g} s that one braking takes",
+                   snubs.every, braking));
+}
+
+template <class T>
+void check(Reader&, const NodePtr&, const T&) {}
+
 template <class T>
 StepSection step(const char* mark, const Section<T>& section, T start) {
   return {mark, &section, [&section, start](Reader& reader, const NodePtr& node) {
             T value = start;
             section.read(reader, node, node->mark, value);
+            check(reader, node, value);
             reader.target().session.emplace_back(value);
           }};
 }
@@ -187,17 +292,13 @@ const std::vector<StepSection>& step_sections() {
       step("park", park_section(), ParkStep{}),
       step("snubs", snubs_section(), SnubStep{}),
       step("hold", hold_section(), HoldStep{}),
+      {"repeat", &repeat_section(), read_repeat},
   };
   return sections;
 }
 
 void read_session(Reader& reader, const NodePtr& node, session::Case&) {
-  if (!reader.is_list(*node, "- {park: 20 min}")) return;
-  if (node->items.empty()) reader.error(node->mark, "found an empty session, expected one step or more");
-  for (std::size_t i = 0; i < node->items.size(); ++i) {
-    const Reader::Scope scope(reader, std::to_string(i));
-    read_step(reader, node->items[i]);
-  }
+  read_steps(reader, node, "session");
 }
 
 }  // namespace hatring::io

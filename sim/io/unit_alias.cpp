@@ -151,6 +151,9 @@ std::string of_kind(const std::string& unit, Quantity kind) {
       if (unit == "hp" || unit == "bhp") return "550 ft.lbf/s";
       if (unit == "PS") return "75 kgf.m/s";
       break;
+    case Quantity::angle:  // deg alone is nothing there
+      if (lower(unit) == "deg" || lower(unit) == "degrees") return "arc_degree";
+      break;
     default:
       break;
   }

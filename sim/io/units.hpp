@@ -38,9 +38,10 @@ enum class Quantity {
   density,                 //!< [kg/m3]
   specific_heat,           //!< [J/kg/K]
   expansion,               //!< [1/K]
+  angle,                   //!< [rad]
 };
 
-inline constexpr std::size_t kQuantityKinds = static_cast<std::size_t>(Quantity::expansion) + 1;
+inline constexpr std::size_t kQuantityKinds = static_cast<std::size_t>(Quantity::angle) + 1;
 
 //! A quantity that cannot be read. what() is "found X, expected Y"; hint() proposes a text that would do, or is empty.
 class UnitError : public std::runtime_error {

@@ -8,7 +8,6 @@
 #include <cmath>
 #include <numbers>
 #include <optional>
-#include <variant>
 
 #include "sim/network/assumed.hpp"
 
@@ -181,19 +180,6 @@ void check_brake(Report& report, const Node& root, const std::string& base, cons
                     check.path("pads.area"), brake.pads.area * 1e4, 100 * brake.pads.area / swept));
 }
 
-void check_session(Report& report, const Node& root, const Case& c) {
-  for (std::size_t i = 0; i < c.session.size(); ++i) {
-    const auto* snubs = std::get_if<session::SnubStep>(&c.session[i]);
-    if (snubs == nullptr) continue;
-    Checker check(report, root, fmt::format("session.{}.snubs", i));
-    check.pair(snubs->to < snubs->from, "to", "from",
-               "found a snub that ends no slower than it starts, expected a lower speed");
-    check.pair((snubs->from - snubs->to) / snubs->deceleration < snubs->every, "every", "deceleration",
-               fmt::format("found {:.4g} s from start to start, expected more than the {:.4g} s that one braking takes",
-                           snubs->every, (snubs->from - snubs->to) / snubs->deceleration));
-  }
-}
-
 void check_materials(Report& report, const Node& root, const Case& c) {
   for (const auto& [name, material] : c.materials) {
     const models::Overageing& aged = material.overageing;
@@ -221,7 +207,6 @@ void validate(Report& report, const Node& root, Case& c) {
   check_brake(report, root, "brakes.front", c.brakes.front, c);
   check_brake(report, root, "brakes.rear", c.brakes.rear, c);
   check_materials(report, root, c);
-  if (!report.touches("session")) check_session(report, root, c);
   for (std::size_t i = 0; i < c.wet_patches.size(); ++i)
     Checker(report, root, fmt::format("wet_patches.{}", i))
         .pair(c.wet_patches[i].from < c.wet_patches[i].to, "to", "from", "found a patch that ends before it begins");

@@ -24,7 +24,7 @@ LIBRARIES = [
     (r"Eigen/", ["models", *SIM_AND_TOOLS]),
     (r"boost/", SIM_AND_TOOLS),
     (r"fmt/", SIM_AND_TOOLS),
-    (r"yaml-cpp/|udunits2\.h|H5|hdf5", ["sim/io"]),
+    (r"yaml-cpp/|udunits2\.h|H5|hdf5|pugixml", ["sim/io"]),
     (r"nlohmann/|CLI/|benchmark/|cvode|nvector|sun|arkode", TOOLS),
     (r"[a-z]+/|.*\.h$", ["sim/io", *TOOLS]),  # anything else, the operating system included
 ]

@@ -48,6 +48,7 @@ using Action = std::function<int()>;
 void add_simulate(CLI::App& program, Action& action);
 void add_compare(CLI::App& program, Action& action);
 void add_explain(CLI::App& program, Action& action);
+void add_lap(CLI::App& program, Action& action);
 void add_trace(CLI::App& program, Action& action);
 
 }  // namespace hatring::tools
