@@ -46,7 +46,8 @@ void check_closing(const session::Track& track, std::vector<std::string>& warnin
   if (std::min(std::abs(whole - 360), whole) > kOpen)
     warnings.push_back(
         fmt::format("the corners turn by {:.0f} degrees in all; a lap turns by 360 (or by 0 when it "
-                    "crosses itself), so one may be missing or turn the other way",
+                    "crosses itself), so one may be missing or turn the other way, or the points go round more "
+                    "than once",
                     whole));
   if (std::abs(rise) > kRise * track.length())
     warnings.push_back(fmt::format("the lap ends {:.1f} m {} than it begins; its grades should cancel", std::abs(rise),
@@ -119,6 +120,7 @@ LapInput read_lap(const std::filesystem::path& track_file, const std::filesystem
   session::SmoothLine line = session::smooth_line(in.points, in.smoothing, in.name);
   out.track = std::move(line.track);
   out.residual = line.residual;
+  check_closing(out.track, out.warnings);
   return out;
 }
 

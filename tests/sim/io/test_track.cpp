@@ -96,6 +96,7 @@ TEST_CASE("GPX tracks and routes give radius and grade whatever their namespace"
     CHECK_THAT(in.track.length(), WithinRel(2 * std::numbers::pi * 150, 5e-3));
     for (const auto& s : in.track.stretches) CHECK_THAT(s.curvature, WithinRel(1.0 / 150, 0.03));
     CHECK(in.residual.value() < 0.2);
+    CHECK(in.warnings.empty());
     CHECK(in.track.stretches.front().grade != 0);
   }
 }

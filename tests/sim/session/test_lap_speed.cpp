@@ -98,7 +98,7 @@ TEST_CASE("from rest at constant power the speed grows with the cube root of dis
   bounds.gain = [&](std::size_t, double v) { return hatring::models::full_throttle(car, {}, v); };
   bounds.loss = [](std::size_t, double) { return 1e4; };
   const std::vector<double> v = fastest(bounds);
-  for (const std::size_t i : {100, 200, 300, 400})
+  for (const std::size_t i : {100U, 200U, 300U, 400U})
     CHECK_THAT(v[i], WithinRel(std::cbrt(3 * 120e3 * bounds.distance[i] / 1000), 2e-3));
   CHECK_THAT(120e3 * time_along(bounds.distance, v), WithinRel(0.5 * 1000 * v.back() * v.back(), 5e-3));
 }
