@@ -19,11 +19,11 @@ struct PointMass {
   double power = 0;      //!< at the driven wheels [W]
   std::vector<double> gear_tops = {};  //!< road speed at the rev limit in each gear, rising; empty: power is the only
                                        //!< bound [m/s]
-  double full_power_from = 1;  //!< share of the rev limit from which the engine gives its full power [-]
-  double driven_load = 1;      //!< share of the weight on the driven wheels at rest [-]
-  double load_gain = 0;        //!< load gained by the driven wheels over the accelerating force m a: height of the
-                               //!< centre of gravity over wheelbase, negative for driven front wheels [-]
-  double braking_share = 1;    //!< share of the grip left that the driver uses on the brakes [-]
+  double full_power_from = 1;          //!< share of the rev limit from which the engine gives its full power [-]
+  double driven_load = 1;              //!< share of the weight on the driven wheels at rest [-]
+  double load_gain = 0;      //!< load gained by the driven wheels over the accelerating force m a: height of the
+                             //!< centre of gravity over wheelbase, negative for driven front wheels [-]
+  double braking_share = 1;  //!< share of the grip left that the driver uses on the brakes [-]
 };
 
 //! One place of the road.

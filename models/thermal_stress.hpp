@@ -121,7 +121,8 @@ inline constexpr double kHoleConcentration = 3;
 [[nodiscard]] double notch_concentration(double depth, double root_radius);
 
 //! What a metal feels of a stress peak: 1 + q (peak over nominal - 1). Grey iron, full of graphite notches already, has
-//! q of about 0.2 (Peterson's notch sensitivity, from memory). \throws std::invalid_argument when q is not within 0 to 1
+//! q of about 0.2 (Peterson's notch sensitivity, from memory). \throws std::invalid_argument when q is not within 0 to
+//! 1
 [[nodiscard]] double felt_concentration(double concentration, double sensitivity);
 inline constexpr double kIronNotchSensitivity = 0.2;
 

@@ -166,20 +166,20 @@ Answers answer(const session::Case& c, const session::Drive& d, const History& h
   for (Verdict& v : judge(c, d, h.time, h.rear, session::Axle::rear, a.rear)) a.verdicts.push_back(std::move(v));
   for (const session::Axle axle : {session::Axle::front, session::Axle::rear})
     for (std::string& w : beyond_tables(c, axle, a.axle(axle))) a.warnings.push_back(std::move(w));
-  conclude(a, c);
+  conclude(a);
   return a;
 }
 
-double share_left(const session::Case&, const Verdict& v) {
+double share_left(const Verdict& v) {
   return v.scale > 0 ? v.margin / v.scale : v.margin;
 }
 
-void conclude(Answers& a, const session::Case& c) {
+void conclude(Answers& a) {
   // Worst level first; within a level, the smallest margin by what it takes to use it up.
-  std::stable_sort(a.verdicts.begin(), a.verdicts.end(), [&](const Verdict& x, const Verdict& y) {
+  std::stable_sort(a.verdicts.begin(), a.verdicts.end(), [](const Verdict& x, const Verdict& y) {
     const auto rank = [](Level level) { return level == Level::unknown ? -1 : static_cast<int>(level); };
     if (x.level != y.level) return rank(x.level) > rank(y.level);
-    return share_left(c, x) < share_left(c, y);
+    return share_left(x) < share_left(y);
   });
   if (!a.verdicts.empty()) a.level = a.verdicts.front().level;
   a.sentence = first_sentence(a.verdicts);

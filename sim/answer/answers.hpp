@@ -42,7 +42,7 @@ struct Verdict {
   Level level = Level::unknown;
   double value = 0, limit = 0, margin = 0;  //!< in `unit`; margin > 0 is on the good side
   double scale = 0;                         //!< margin of a part that is cold and new: margin / scale ranks the rows
-  //! "K" (temperature; margin is a difference), "m", "K s-1", "1" (a share), "sessions"
+  //! "K" (temperature; margin is a difference), "m", "K s-1", "share", "sessions"
   std::string unit;
   Place place{};                 //!< of the worst moment
   std::optional<Place> since{};  //!< first moment over the limit; none when it is never exceeded
@@ -95,7 +95,7 @@ struct DamageRow {
   std::string what;          //!< the stress that was counted
   double per_session = 0;    //!< Miner's sum of this session [-]
   double before = 0;         //!< of the sessions before, as `history` has them [-]
-  double sessions_left = 0;  //!< until the sum is 1, this session taken off; infinite when it does none
+  double sessions_left = 0;  //!< until the sum is 1, this session taken off; a million at most
   double cycles = 0;         //!< counted
   double largest_range = 0;  //!< [Pa]
   double largest_share = 0;  //!< share of the largest cycle in the damage; the rest is the many smaller ones [-]
@@ -104,10 +104,10 @@ struct DamageRow {
 //! Softening of an aluminium hat by the hours that it has been hot, over its life.
 struct SofteningAnswer {
   bool applicable = false;
-  double share = 0;                                    //!< of the time to the least allowed strength, this session [-]
-  double share_before = 0;                             //!< before it [-]
-  double strength_left = 1, strength_left_before = 1;  //!< proof strength over that of new metal [-]
-  std::vector<std::pair<double, double>> time_above{};   //!< temperature [K], time above it in this session [s]
+  double share = 0;                                     //!< of the time to the least allowed strength, this session [-]
+  double share_before = 0;                              //!< before it [-]
+  double strength_left = 1, strength_left_before = 1;   //!< proof strength over that of new metal [-]
+  std::vector<std::pair<double, double>> time_above{};  //!< temperature [K], time above it in this session [s]
 };
 
 //! A wet patch met by hot discs: least, likely and most of what it does to the face. A caution, not a verdict.
@@ -124,9 +124,10 @@ struct JointAnswer {
   bool applicable = false;
   double largest = 0, smallest = 0;  //!< differential expansion, ring minus hat [m]
   Place largest_place, smallest_place;
-  std::vector<Place> sign_changes;  //!< moments at which it passes zero after having grown
-  double float_clearance = 0;       //!< [m]; 0 when rigid
-  double needed_float = 0;          //!< radial clearance each way that this session uses [m]
+  std::vector<Place> sign_changes;    //!< moments at which it passes zero after having grown
+  double float_clearance = 0;         //!< [m]; 0 when rigid
+  double needed_float = 0;            //!< radial clearance each way that this session uses [m]
+  std::optional<Band> needed_band{};  //!< of it; none when only the likely air was run [m]
 };
 
 //! Brake fluid of one axle.
@@ -178,10 +179,10 @@ struct Answers {
 
 //! What a verdict has left as a share of all there was to use up: 1 untouched, 0 at the limit, negative over it. NaN
 //! where nothing is judged.
-[[nodiscard]] double share_left(const session::Case& c, const Verdict& v);
+[[nodiscard]] double share_left(const Verdict& v);
 
 //! Sorts the verdicts, worst first, and draws level and sentence from them.
-void conclude(Answers& answers, const session::Case& c);
+void conclude(Answers& answers);
 
 //! The cautions printed by every report, the README and --help.
 [[nodiscard]] const std::vector<std::string>& cautions();

@@ -43,6 +43,8 @@ void widen(Verdict& v, const Verdict& little, const Verdict& much) {
 void widen(AxleAnswers& likely, const AxleAnswers& little, const AxleAnswers& much) {
   for (auto& [name, peak] : likely.peaks)
     peak.band = around(peak.value, little.peaks.at(name).value, much.peaks.at(name).value);
+  if (likely.joint.applicable)
+    likely.joint.needed_band = around(likely.joint.needed_float, little.joint.needed_float, much.joint.needed_float);
 }
 
 }  // namespace
@@ -55,12 +57,12 @@ std::optional<BandEnds> band_ends(const session::Case& c, const RunOptions& opti
 
 const Verdict* counterpart(const Answers& answers, const Verdict& v) {
   const auto found = std::find_if(answers.verdicts.begin(), answers.verdicts.end(), [&v](const Verdict& other) {
-    return other.axle == v.axle && other.key == v.key && other.aspect == v.aspect;
+    return other.axle == v.axle && other.key == v.key && other.part == v.part && other.aspect == v.aspect;
   });
   return found == answers.verdicts.end() ? nullptr : &*found;
 }
 
-void widen(Answers& likely, const session::Case& c, const BandEnds& ends) {
+void widen(Answers& likely, const BandEnds& ends) {
   for (Verdict& v : likely.verdicts) {
     const Verdict *little = counterpart(ends.little, v), *much = counterpart(ends.much, v);
     // A fault that only some air brings about (pads that stay cold) has no counterpart where it does not occur.
@@ -68,7 +70,7 @@ void widen(Answers& likely, const session::Case& c, const BandEnds& ends) {
   }
   widen(likely.front, ends.little.front, ends.much.front);
   widen(likely.rear, ends.little.rear, ends.much.rear);
-  conclude(likely, c);
+  conclude(likely);
 }
 
 }  // namespace hatring::answer

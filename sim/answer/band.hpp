@@ -23,7 +23,7 @@ struct BandEnds {
 
 //! Gives every verdict and peak its band. A verdict that keeps its limit in the likely air, but not at an end of the
 //! band, is 'near the limit' at best; `sure` says so in words. Draws level and sentence anew.
-void widen(Answers& likely, const session::Case& c, const BandEnds& ends);
+void widen(Answers& likely, const BandEnds& ends);
 
 //! The verdict on the same quantity of the same axle in another answer, or nullptr.
 [[nodiscard]] const Verdict* counterpart(const Answers& answers, const Verdict& v);

@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <functional>
-#include <limits>
 
 #include "models/fatigue.hpp"
 #include "models/softening.hpp"
@@ -14,6 +13,7 @@ namespace {
 
 using models::LoadCycle;
 
+constexpr double kEndless = 1e6;    // sessions: more than that is not told apart
 constexpr double kDeadBand = 0.02;  // of the largest range: smaller reversals do no damage worth counting [-]
 
 struct Counted {
@@ -40,8 +40,7 @@ DamageRow count(const Counted& part) {
   row.before = part.sessions_before * row.per_session;
   const bool none = !(row.per_session > 0);
   row.largest_share = none ? 0 : most / row.per_session;
-  row.sessions_left =
-      none ? std::numeric_limits<double>::infinity() : std::max(0.0, (1 - row.before) / row.per_session - 1);
+  row.sessions_left = none ? kEndless : std::clamp((1 - row.before) / row.per_session - 1, 0.0, kEndless);
   return row;
 }
 

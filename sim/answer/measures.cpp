@@ -16,6 +16,8 @@ constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
 // Least differences worth a decision: judgement, about what scales and temperature labels at home can tell apart.
 constexpr double kLeastKelvin = 5, kLeastRate = 5;         // [K], [K/s]
 constexpr double kLeastGrowth = 0.02e-3;                   // [m]
+constexpr double kLeastForce = 100;                        // [N]
+constexpr double kLeastLife = 10;                          // sessions
 constexpr double kLeastMass = 0.05, kLeastInertia = 5e-4;  // [kg], [kg m2]
 constexpr double kLeastShare = 0.02;                       // of the way to a limit
 
@@ -61,6 +63,30 @@ double float_left(const Case&, const Answers& a, Axle axle) {
   return judged(a, axle, "float");
 }
 
+double highest(const Answers& a, Axle axle, std::string_view name) {
+  for (const Extreme& e : a.axle(axle).extremes)
+    if (e.name == name) return e.highest;
+  return kNone;
+}
+double fastener_load(const Case&, const Answers& a, Axle axle) {
+  return highest(a, axle, "fastener_load");
+}
+double joint_stress(const Case&, const Answers& a, Axle axle) {
+  double most = kNone;
+  for (const char* part : {"fastener_utilisation", "hat_hole_utilisation", "lug_utilisation"})
+    most = std::fmax(most, highest(a, axle, part));
+  return most;
+}
+double shock(const Case&, const Answers& a, Axle axle) {
+  return highest(a, axle, "utilisation");
+}
+double life(const Case&, const Answers& a, Axle axle) {
+  return judged(a, axle, "sessions_left");
+}
+double hat_strength(const Case&, const Answers& a, Axle axle) {
+  return judged(a, axle, "hat_strength");
+}
+
 double ring_outgrows(const Case&, const Answers& a, Axle axle) {
   const JointAnswer& joint = a.axle(axle).joint;
   return joint.applicable ? std::max(joint.largest, 0.0) : kNone;
@@ -77,9 +103,9 @@ double limits_passed(const Case&, const Answers& a, Axle) {
   return static_cast<double>(
       std::count_if(a.verdicts.begin(), a.verdicts.end(), [](const Verdict& v) { return v.level == Level::exceeded; }));
 }
-double way_to_closest(const Case& c, const Answers& a, Axle) {
-  const Verdict* v = closest(c, a);
-  return v ? 1 - share_left(c, *v) : kNone;
+double way_to_closest(const Case&, const Answers& a, Axle) {
+  const Verdict* v = closest(a);
+  return v ? 1 - share_left(*v) : kNone;
 }
 
 constexpr Measure kMeasures[] = {
@@ -104,6 +130,11 @@ constexpr Measure kMeasures[] = {
     {"outward", "ring outgrows hat", "m", Better::lower, kLeastGrowth, true, true, ring_outgrows},
     {"inward", "hat outgrows ring", "m", Better::lower, kLeastGrowth, true, true, hat_outgrows},
     {"float", "float left", "m", Better::higher, kLeastGrowth, true, true, float_left},
+    {"load", "fastener load", "N", Better::lower, kLeastForce, true, true, fastener_load},
+    {"stress", "joint stress", "share", Better::lower, kLeastShare, true, true, joint_stress},
+    {"shock", "thermal shock", "share", Better::lower, kLeastShare, true, true, shock},
+    {"life", "sessions left", "sessions", Better::higher, kLeastLife, true, true, life},
+    {"strength", "hat strength left", "share", Better::higher, kLeastShare, true, true, hat_strength},
 };
 
 }  // namespace
@@ -112,11 +143,11 @@ std::span<const Measure> measures() {
   return kMeasures;
 }
 
-const Verdict* closest(const session::Case& c, const Answers& a) {
+const Verdict* closest(const Answers& a) {
   const Verdict* found = nullptr;
   for (const Verdict& v : a.verdicts) {
-    if (v.level == Level::unknown || v.key == "pad_window") continue;
-    if (!found || share_left(c, v) < share_left(c, *found)) found = &v;
+    if (v.level == Level::unknown || v.key == "pad_window" || v.key == "most_play") continue;
+    if (!found || share_left(v) < share_left(*found)) found = &v;
   }
   return found;
 }

@@ -27,6 +27,6 @@ struct Measure {
 [[nodiscard]] std::span<const Measure> measures();
 
 //! The verdict closest to its limit (or furthest over), or nullptr; pads that stay cold are left aside.
-[[nodiscard]] const Verdict* closest(const session::Case& c, const Answers& a);
+[[nodiscard]] const Verdict* closest(const Answers& a);
 
 }  // namespace hatring::answer

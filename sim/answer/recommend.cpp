@@ -86,10 +86,10 @@ class Choice {
   [[nodiscard]] bool keeps_clearly(std::size_t i, std::size_t from) const {
     const double least = row("closest").measure->least;
     const auto shares = [](const Contender& x, const Verdict& v) {
-      std::vector<double> out{share_left(x.c, v)};
+      std::vector<double> out{share_left(v)};
       if (!x.ends) return out;
       for (const Answers* end : {&x.ends->little, &x.ends->much})
-        if (const Verdict* there = counterpart(*end, v)) out.push_back(share_left(x.c, *there));
+        if (const Verdict* there = counterpart(*end, v)) out.push_back(share_left(*there));
       return out;
     };
     for (const Verdict& v : xs_[from].likely.verdicts) {
@@ -159,9 +159,9 @@ class Choice {
   }
 
   [[nodiscard]] std::string way(std::size_t i) const {
-    const Verdict* v = closest(xs_[i].c, xs_[i].likely);
-    return v ? fmt::format("{:.0f} % of the way to the closest limit ({} {})", 100 * (1 - share_left(xs_[i].c, *v)),
-                           v->axle, v->part)
+    const Verdict* v = closest(xs_[i].likely);
+    return v ? fmt::format("{:.0f} % of the way to the closest limit ({} {})", 100 * (1 - share_left(*v)), v->axle,
+                           v->part)
              : std::string("nowhere near a limit");
   }
 

@@ -40,7 +40,7 @@ void judge_life(Bench& b, const AxleAnswers& answers) {
                    .limit = least,
                    .margin = margin,
                    .scale = 1 - least,
-                   .unit = "1",
+                   .unit = "share",
                    .place = end,
                    .reason = limit_reason(b.c, "hat_strength"),
                    .advice = "Hours above 150 degC add up for good: have its hardness checked, or renew the hat."});

@@ -48,7 +48,7 @@ void judge_shock(Bench& b) {
                 .part = "ring",
                 .aspect = "thermal shock",
                 .what = "largest tension over the iron's strength at its temperature",
-                .unit = "1",
+                .unit = "share",
                 .limit = limit,
                 .scale = limit,
                 .reason = limit_reason(b.c, "shock"),

@@ -70,7 +70,7 @@ struct Ran {
 
 Ran run_one(const session::Case& c, bool band) {
   Ran out{answer::run(c), band ? answer::band_ends(c) : std::nullopt};
-  if (out.ends) widen(out.run.answers, c, *out.ends);
+  if (out.ends) widen(out.run.answers, *out.ends);
   return out;
 }
 

@@ -79,7 +79,7 @@ std::string DisplayUnits::force(double newtons) const {
 std::string DisplayUnits::value(double v, const std::string& unit) const {
   if (unit == "m") return clearance(v);
   if (unit == "K s-1") return fmt::format("{:.0f} {}/s", us_ ? v * kFahrenheitPerKelvin : v, us_ ? "F" : "C");
-  if (unit == "1") return fmt::format("{:.0f} %", 100 * v);
+  if (unit == "share") return fmt::format("{:.0f} %", 100 * v);
   if (unit == "sessions") return v < kManySessions ? fmt::format("{:.0f}", v) : fmt::format(">{:.0f}", kManySessions);
   return temperature(v);
 }
@@ -97,6 +97,7 @@ DisplayUnits::Shown DisplayUnits::shown(std::string_view unit) const {
   if (unit == "kg") return {us_ ? "lb" : "kg", us_ ? 1 / kPound : 1, 0, 2};
   if (unit == "kg m2") return {us_ ? "lb in2" : "kg cm2", us_ ? 1 / (kPound * kInch * kInch) : 1e4, 0, 0};
   if (unit == "share") return {"%", 100, 0, 0};
+  if (unit == "N") return {us_ ? "lbf" : "kN", us_ ? 1 / kPoundForce : 1e-3, 0, us_ ? 0 : 1};
   return {"", 1, 0, 0};
 }
 

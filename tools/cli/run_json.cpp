@@ -52,6 +52,10 @@ json joint_json(const answer::JointAnswer& j) {
   for (const answer::Place& p : j.sign_changes) out["sign_changes"].push_back(place_json(p));
   out["float_clearance"] = j.float_clearance;
   out["needed_float"] = j.needed_float;
+  if (j.needed_band) {
+    out["needed_float_low"] = j.needed_band->low;
+    out["needed_float_high"] = j.needed_band->high;
+  }
   return out;
 }
 

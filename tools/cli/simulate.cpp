@@ -24,7 +24,7 @@ int simulate(const SessionOptions& options, bool band) {
   const io::ReadResult read = io::read_case(options.session, options.reading());
   answer::Run run = answer::run(read.c);
   if (band)
-    if (const auto ends = answer::band_ends(read.c)) widen(run.answers, read.c, *ends);
+    if (const auto ends = answer::band_ends(read.c)) widen(run.answers, *ends);
 
   const std::filesystem::path directory = options.directory();
   std::filesystem::create_directories(directory);

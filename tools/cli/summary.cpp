@@ -105,7 +105,11 @@ void joint_lines(std::string& out, const answer::Answers& a, const DisplayUnits&
     else
       line += fmt::format("; it changed sign {}, {}{}.", turns == 1 ? "once" : fmt::format("{} times", turns),
                           turns == 1 ? "" : "last ", where(j.sign_changes.back(), units));
-    out += wrapped(line, kWidth, 2) + "\n";
+    line += fmt::format(" A float of {} each way takes all of it", units.clearance(j.needed_float));
+    if (j.needed_band)
+      line += fmt::format(", {} to {} with more or less cooling", units.clearance(j.needed_band->low),
+                          units.clearance(j.needed_band->high));
+    out += wrapped(line + ".", kWidth, 2) + "\n";
   }
 }
 

@@ -20,7 +20,7 @@ answer::Answers banded(const session::Case& c) {
   answer::Run run = answer::run(c);
   const auto ends = answer::band_ends(c);
   REQUIRE(ends);
-  answer::widen(run.answers, c, *ends);
+  answer::widen(run.answers, *ends);
   return run.answers;
 }
 

@@ -35,6 +35,7 @@ answer::Answers answers(double ring, double fluid, double rotating = 5) {
                         .value = fluid,
                         .limit = limit,
                         .margin = limit - fluid,
+                        .scale = limit - 300,
                         .unit = "K"});
   a.level = level;
   return a;

@@ -21,6 +21,7 @@ export type Quantity =
   | 'inertia'
   | 'share'
   | 'count'
+  | 'sessions'
   | 'plain';
 
 interface Shown {
@@ -45,7 +46,7 @@ const kShown: Record<Quantity, Record<System, Shown>> = {
   energy: { si: { unit: 'kJ', scale: 1e-3, digits: 0 }, us: { unit: 'BTU', scale: 1 / 1055.05585262, digits: 0 } },
   power: { si: { unit: 'kW', scale: 1e-3, digits: 0 }, us: { unit: 'hp', scale: 1 / 745.69987158, digits: 0 } },
   mass: { si: { unit: 'kg', scale: 1, digits: 2 }, us: { unit: 'lb', scale: 1 / 0.45359237, digits: 2 } },
-  force: { si: { unit: 'N', scale: 1, digits: 0 }, us: { unit: 'lbf', scale: 1 / 4.4482216153, digits: 0 } },
+  force: { si: { unit: 'kN', scale: 1e-3, digits: 1 }, us: { unit: 'lbf', scale: 1 / 4.4482216153, digits: 0 } },
   stress: { si: { unit: 'MPa', scale: 1e-6, digits: 0 }, us: { unit: 'psi', scale: 1 / 6894.757293, digits: 0 } },
   inertia: {
     si: { unit: 'kg cm²', scale: 1e4, digits: 0 },
@@ -53,6 +54,7 @@ const kShown: Record<Quantity, Record<System, Shown>> = {
   },
   share: { si: { unit: '%', scale: 100, digits: 0 }, us: { unit: '%', scale: 100, digits: 0 } },
   count: { si: { unit: '', scale: 1, digits: 0 }, us: { unit: '', scale: 1, digits: 0 } },
+  sessions: { si: { unit: 'sessions', scale: 1, digits: 0 }, us: { unit: 'sessions', scale: 1, digits: 0 } },
   plain: { si: { unit: '', scale: 1, digits: 2 }, us: { unit: '', scale: 1, digits: 2 } },
 };
 
@@ -72,6 +74,7 @@ const kByUnit: Record<string, { value: Quantity; margin: Quantity }> = {
   'kg m2': { value: 'inertia', margin: 'inertia' },
   share: { value: 'share', margin: 'share' },
   count: { value: 'count', margin: 'count' },
+  sessions: { value: 'sessions', margin: 'sessions' },
   1: { value: 'plain', margin: 'plain' },
 };
 
