@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "models/fluid.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 
@@ -30,6 +31,11 @@ double boiling_point(double dry, double wet, double water_content) {
   if (!(wet <= dry)) throw std::invalid_argument("fluid: the wet boiling point must not lie above the dry one");
   const double fallen = std::expm1(-kBoilingShape * water_content / kWetWaterContent) / std::expm1(-kBoilingShape);
   return dry - (dry - wet) * fallen;
+}
+
+double water_content(double age) {
+  if (!(age >= 0)) throw std::invalid_argument("fluid: the age must not be negative");
+  return kWetWaterContent * std::min(1.0, age / kWetAge);
 }
 
 }  // namespace hatring::models

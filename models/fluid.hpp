@@ -26,6 +26,12 @@ inline constexpr double kWetWaterContent = 0.037;
 //! \throws std::invalid_argument outside 0 to 3.7 %, or when wet > dry
 [[nodiscard]] double boiling_point(double dry, double wet, double water_content);
 
+//! Water that a car's fluid takes up through hoses and reservoir: a straight line to 3.7 % at kWetAge, and no more
+//! after (2 to 3 % a year, from memory, weak; climate and hoses decide). \param age since the fluid was filled in fresh
+//! [s]  \throws std::invalid_argument when negative
+[[nodiscard]] double water_content(double age);
+inline constexpr double kWetAge = 1.5 * 365.25 * 86400;  //!< eighteen months [s]
+
 // Glycol ether fluid at about 100 degC, middle of the usual ranges, from memory.
 inline constexpr double kGlycolDensity = 1055;       //!< [kg/m3]
 inline constexpr double kGlycolSpecificHeat = 2200;  //!< [J/kg/K]

@@ -4,7 +4,9 @@
 #include <algorithm>
 
 #include "sim/answer/beyond_tables.hpp"
+#include "sim/answer/fluid_point.hpp"
 #include "sim/answer/life.hpp"
+#include "sim/answer/pedal.hpp"
 #include "sim/answer/places.hpp"
 #include "sim/answer/verdicts.hpp"
 
@@ -118,24 +120,16 @@ void fill_fluid(AxleAnswers& out, const session::Drive& drive, const session::Fl
   bool standing = false;
   for (const session::Span& s : drive.spans())
     standing |= s.phase == session::Phase::parked && peak.place.time >= s.begin && peak.place.time <= s.end;
-  out.fluid = {peak.value, fluid.dry_boiling, fluid.wet_boiling, peak.place, standing};
-}
-
-void fill_pedal(AxleAnswers& out, const session::Drive& drive, const std::vector<double>& time, const AxleHistory& h) {
-  const Column* friction = h.find("pedal", "friction_coefficient");
-  const Column* pressure = h.find("pedal", "pressure");
-  PedalAnswer& p = out.pedal;
-  if (!friction || friction->not_applicable || !pressure) return;
-  for (std::size_t i = 0; i < time.size(); ++i) {
-    if (pressure->values[i] <= 0) continue;
-    const double mu = friction->values[i];
-    p.lowest_friction = p.applicable ? std::min(p.lowest_friction, mu) : mu;
-    p.highest_friction = p.applicable ? std::max(p.highest_friction, mu) : mu;
-    p.applicable = true;
-  }
-  const std::size_t top = highest(pressure->values, {0, time.size()});
-  p.highest_pressure = pressure->values[top];
-  p.highest_pressure_place = place_at(drive, time[top]);
+  const BoilingPoint boiling = boiling_point_of(fluid);
+  out.fluid = {.peak = peak.value,
+               .boiling_dry = fluid.dry_boiling,
+               .boiling_wet = fluid.wet_boiling,
+               .water = boiling.water,
+               .boiling_aged = boiling.aged,
+               .boiling_judged = boiling.judged,
+               .basis = boiling.basis,
+               .place = peak.place,
+               .after_parking = standing};
 }
 
 AxleAnswers answer_axle(const session::Case& c, const session::Drive& drive, const std::vector<double>& time,
@@ -148,7 +142,8 @@ AxleAnswers answer_axle(const session::Case& c, const session::Drive& drive, con
   fill_extremes(out, drive, time, h);
   fill_joint(out, drive, time, h, c.brake(axle).rotor.joint);
   fill_fluid(out, drive, c.brake(axle).fluid);
-  fill_pedal(out, drive, time, h);
+  out.pads = pad_answer(c, drive, time, h, axle);
+  out.bedding = bedding_answer(c, drive, time, h, axle);
   out.damage = damage(c, axle, h);
   out.softening = softening(c, axle, time, h);
   out.quenches = quenches(c, axle, drive, time, h);
@@ -157,8 +152,9 @@ AxleAnswers answer_axle(const session::Case& c, const session::Drive& drive, con
 
 }  // namespace
 
-Answers answer(const session::Case& c, const session::Drive& d, const History& h) {
+Answers answer(const session::Case& c, const session::Drive& d, const History& h, const BrakeBalance& balance) {
   Answers a;
+  a.brake_balance = balance;
   a.front = answer_axle(c, d, h.time, h.front, session::Axle::front);
   a.rear = answer_axle(c, d, h.time, h.rear, session::Axle::rear);
   a.warnings = c.warnings;
@@ -166,6 +162,9 @@ Answers answer(const session::Case& c, const session::Drive& d, const History& h
   for (Verdict& v : judge(c, d, h.time, h.rear, session::Axle::rear, a.rear)) a.verdicts.push_back(std::move(v));
   for (const session::Axle axle : {session::Axle::front, session::Axle::rear})
     for (std::string& w : beyond_tables(c, axle, a.axle(axle))) a.warnings.push_back(std::move(w));
+  fill_pedal(c, d, h, a);
+  for (Verdict& v : judge_pedal(c, d, a)) a.verdicts.push_back(std::move(v));
+  a.symptoms = symptoms(c, a);
   conclude(a);
   return a;
 }

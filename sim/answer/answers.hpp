@@ -10,6 +10,8 @@
 #include <vector>
 
 #include "sim/answer/history.hpp"
+#include "sim/answer/pedal_answers.hpp"
+#include "sim/answer/place.hpp"
 #include "sim/session/case.hpp"
 #include "sim/session/drive.hpp"
 
@@ -19,14 +21,6 @@ namespace hatring::answer {
 enum class Level { within, near, exceeded, unknown };
 [[nodiscard]] std::string_view to_string(
     Level level);  //!< "within limits", "near the limit", "over the limit", "not judged"
-
-//! When and where something happened.
-struct Place {
-  double time = 0;          //!< [s]
-  int lap = 0;              //!< 0 when not on a lap
-  std::string span{};       //!< "lap 7", "parked", ...
-  double lap_distance = 0;  //!< from the start of that lap [m]
-};
 
 //! Lowest and highest of a value while the air cools as little and as much as it plausibly may (sim/answer/band.hpp).
 struct Band {
@@ -42,7 +36,7 @@ struct Verdict {
   Level level = Level::unknown;
   double value = 0, limit = 0, margin = 0;  //!< in `unit`; margin > 0 is on the good side
   double scale = 0;                         //!< margin of a part that is cold and new: margin / scale ranks the rows
-  //! "K" (temperature; margin is a difference), "m", "K s-1", "share", "sessions"
+  //! "K" (temperature; margin is a difference), "m", "K s-1", "N", "share", "sessions"
   std::string unit;
   Place place{};                 //!< of the worst moment
   std::optional<Place> since{};  //!< first moment over the limit; none when it is never exceeded
@@ -133,16 +127,12 @@ struct JointAnswer {
 //! Brake fluid of one axle.
 struct FluidAnswer {
   double peak = 0, boiling_dry = 0, boiling_wet = 0;  //!< [K]
+  double water = kNone;                               //!< by the fluid's age [kg/kg]; NaN where no age is given
+  double boiling_aged = kNone;                        //!< boiling point with that water [K]
+  double boiling_judged = 0;                          //!< that the verdict uses [K]
+  std::string basis{};                                //!< "wet", "dry", "aged", "your own"
   Place place;
   bool after_parking = false;  //!< the peak came after the car stopped
-};
-
-//! Friction and line pressure while braking.
-struct PedalAnswer {
-  bool applicable = false;
-  double lowest_friction = 0, highest_friction = 0;  //!< [-]
-  double highest_pressure = 0;                       //!< [Pa]
-  Place highest_pressure_place;
 };
 
 struct AxleAnswers {
@@ -157,6 +147,8 @@ struct AxleAnswers {
   JointAnswer joint;
   FluidAnswer fluid;
   PedalAnswer pedal;
+  PadAnswer pads;
+  BeddingAnswer bedding;
   double ring_mass = 0, hat_mass = 0;         //!< from geometry, one wheel [kg]
   double corner_mass = 0, rotating_mass = 0;  //!< as used, one wheel: disc, pads, caliper, fluid; the disc alone [kg]
   double rotating_inertia = 0;                //!< of the disc about its axle [kg m2]
@@ -167,6 +159,9 @@ struct Answers {
   Level level = Level::unknown;   //!< the worst of the verdicts
   std::vector<Verdict> verdicts;  //!< worst first
   AxleAnswers front, rear;
+  PedalCar pedal;
+  BrakeBalance brake_balance;
+  std::vector<Symptom> symptoms;
   std::vector<std::string> warnings;
 
   [[nodiscard]] const AxleAnswers& axle(session::Axle which) const {
@@ -175,7 +170,9 @@ struct Answers {
 };
 
 //! \param c the case that was run  \param d its drive  \param h what the solver recorded
-[[nodiscard]] Answers answer(const session::Case& c, const session::Drive& d, const History& h);
+//! \param balance how the share of the axles was found
+[[nodiscard]] Answers answer(const session::Case& c, const session::Drive& d, const History& h,
+                             const BrakeBalance& balance);
 
 //! What a verdict has left as a share of all there was to use up: 1 untouched, 0 at the limit, negative over it. NaN
 //! where nothing is judged.

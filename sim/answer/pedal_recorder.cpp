@@ -1,24 +1,15 @@
 // SPDX-License-Identifier: MIT
-#include <cmath>
-
 #include "sim/answer/recorders.hpp"
 
 namespace hatring::answer {
 
 PedalRecorder::PedalRecorder(const session::Case& c, session::Axle axle, Columns& columns)
-    : car_(c.car), columns_(columns) {
-  const session::Brake& brake = c.brake(axle);
-  const session::FrictionTable& table = brake.pads.friction;
-  if (!table.values.empty()) friction_ = models::Curve(table.temperature, table.values);
-  // Uniform wear puts the resultant at the mean of the two radii.
-  radius_ = 0.25 * (brake.rotor.ring.outer_diameter + brake.rotor.ring.swept_inner_diameter);
-  one_side_ = brake.caliper.pistons / 2.0 * M_PI / 4 * brake.caliper.piston_diameter * brake.caliper.piston_diameter;
-  applicable_ = !friction_.empty() && one_side_ > 0;
+    : columns_(columns), line_(c, axle) {
   friction_coefficient_ =
       columns.add("pedal", "friction_coefficient", "1",
-                  "Friction coefficient at the mean temperature of both pads' surfaces", !applicable_);
+                  "Friction coefficient at the mean temperature of both pads' surfaces", !line_.applicable());
   pressure_ = columns.add("pedal", "pressure", "Pa",
-                          "Line pressure that the trace's deceleration needs; 0 off the brakes", !applicable_);
+                          "Line pressure that the trace's deceleration needs; 0 off the brakes", !line_.applicable());
 }
 
 double brake_torque(const session::Car& car, const solve::Load& load) {
@@ -28,11 +19,10 @@ double brake_torque(const session::Car& car, const solve::Load& load) {
 }
 
 void PedalRecorder::observe(const Snapshot& now) {
-  if (!applicable_) return;
-  const double friction = friction_(now.mean_pad());
-  columns_.push(friction_coefficient_, friction);
-  // Torque = 2 mu p A r.
-  columns_.push(pressure_, brake_torque(car_, now.load) / (2 * friction * one_side_ * radius_));
+  if (!line_.applicable()) return;
+  const double pressure = line_.pressure(now.load.heat, now.load.speed, now.mean_pad());
+  columns_.push(friction_coefficient_, line_.friction(pressure, now.load.speed, now.mean_pad()));
+  columns_.push(pressure_, pressure);
 }
 
 }  // namespace hatring::answer

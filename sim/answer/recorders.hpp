@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "sim/answer/columns.hpp"
+#include "sim/answer/pedal_line.hpp"
 #include "sim/network/network.hpp"
 #include "sim/session/case.hpp"
 #include "sim/solve/wheel_system.hpp"
@@ -60,11 +61,8 @@ class PedalRecorder {
   void observe(const Snapshot& now);
 
  private:
-  const session::Car& car_;
   Columns& columns_;
-  models::Curve friction_;
-  double radius_ = 0, one_side_ = 0;
-  bool applicable_;
+  PedalLine line_;
   std::size_t friction_coefficient_, pressure_;
 };
 

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "sim/answer/pedal.hpp"
+#include "sim/answer/share.hpp"
 #include "sim/network/assemble.hpp"
 
 namespace hatring::answer {
@@ -54,9 +56,12 @@ Run run(const session::Case& c, const RunOptions& options) {
     h.distance.push_back(r.drive.distance(t));
     h.lap.push_back(lap_at(r.drive.spans(), span, t));
   }
-  h.front = record_axle(c, r.drive, session::Axle::front, r.front, h.time, options, h.front_work);
-  h.rear = record_axle(c, r.drive, session::Axle::rear, r.rear, h.time, options, h.rear_work);
-  r.answers = answer(c, r.drive, h);
+  const BrakeBalance balance = settle_share(c, r.drive, h, [&] {
+    h.front = record_axle(c, r.drive, session::Axle::front, r.front, h.time, options, h.front_work);
+    h.rear = record_axle(c, r.drive, session::Axle::rear, r.rear, h.time, options, h.rear_work);
+  });
+  add_effort(c, h);
+  r.answers = answer(c, r.drive, h, balance);
   for (auto [answers, network] : {std::pair{&r.answers.front, &r.front}, std::pair{&r.answers.rear, &r.rear}}) {
     answers->ring_mass = network->ring_mass;
     answers->hat_mass = network->hat_mass;

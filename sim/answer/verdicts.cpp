@@ -43,7 +43,9 @@ std::string trouble(const Verdict& v) {
   if (v.key == "float") return fmt::format("{}runs out of float", nearly);
   if (v.key == "face_rate") return fmt::format("{}heats up too fast", nearly);
   if (v.key == "cooling_rate") return fmt::format("{}cools down too fast", nearly);
-  if (v.key == "pad_window") return "never gets warm enough";
+  if (v.key == "fade" || v.key == "pedal_growth" || v.key == "effort" || v.key == "cold_share" ||
+      v.key == "hot_share" || v.key == "rear_bias" || v.key == "pad_left" || v.key == "ring_left" || v.key == "bedding")
+    return fmt::format("{}passes its limit", nearly);
   return fmt::format("{}gets too hot", nearly);
 }
 

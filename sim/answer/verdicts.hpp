@@ -4,6 +4,7 @@
 //! its part.
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "sim/answer/answers.hpp"

@@ -34,6 +34,7 @@ const std::vector<Kind>& kinds() {
       {"a conductivity", "W/m/K", {"W/m/K"}},
       {"a density", "kg/m3", {"kg/m3", "g/cm3"}},
       {"a specific heat", "J/kg/K", {"J/kg/K", "kJ/kg/K"}},
+      {"a wear rate", "m3/J", {"mm3/MJ", "mm3/kJ"}},
       {"an expansion coefficient", "1/K", {"1/K", "um/m/K", "ppm/K"}},
       {"an angle", "rad", {"deg", "rad"}},
   };

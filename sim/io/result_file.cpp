@@ -10,6 +10,7 @@
 
 #include "sim/io/hdf5_image.hpp"
 #include "sim/io/replace_file.hpp"
+#include "sim/io/result_braking.hpp"
 
 namespace hatring::io {
 namespace {
@@ -133,6 +134,7 @@ void write_all(const H5::Group& root, const answer::Run& run, const ResultMeta& 
   write_axle(root, h.rear, h.time, meta);
   write_verdicts(root, run.answers.verdicts);
   write_laps(root, run.answers);
+  write_brakings(root, run.answers.pedal.corners);
 }
 
 std::size_t expected_size(const answer::History& h) {

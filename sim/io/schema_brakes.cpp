@@ -1,9 +1,6 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-
-#include "models/fluid.hpp"
-#include "models/material.hpp"
 #include "sim/io/schema.hpp"
+#include "sim/io/schema_parts.hpp"
 
 namespace hatring::io {
 
@@ -12,7 +9,6 @@ using session::Brakes;
 using session::Caliper;
 using session::Cooling;
 using session::DuctAim;
-using session::Fluid;
 
 namespace {
 
@@ -65,49 +61,6 @@ const Section<Caliper>& caliper_section() {
                    .reason = "a four-piston body of about 3 kg, rough estimate",
                    .from = "10 cm2",
                    .to = "1 m2"});
-    return s;
-  }();
-  return section;
-}
-
-models::FluidClass class_of(const Fluid& fluid) {
-  if (fluid.name == "DOT 3") return models::FluidClass::dot3;
-  return fluid.name == "DOT 5.1" ? models::FluidClass::dot5_1 : models::FluidClass::dot4;
-}
-
-Fallback boiling(const Fluid& fluid, bool wet) {
-  const models::BoilingPoints least = models::minimum_boiling_points(class_of(fluid));
-  return {fmt::format("{:.6g} degC", (wet ? least.wet : least.dry) - 273.15),
-          fmt::format("least {} boiling point of {} (49 CFR 571.116, from a secondary text)", wet ? "wet" : "dry",
-                      fluid.name)};
-}
-
-const Section<Fluid>& fluid_section() {
-  static const Section<Fluid> section = [] {
-    Section<Fluid> s("Brake fluid.");
-    s.choice(
-         "kind", &Fluid::name,
-         std::vector<std::pair<std::string, std::string>>{{"dot3", "DOT 3"}, {"dot4", "DOT 4"}, {"dot5.1", "DOT 5.1"}},
-         {.doc = "Class, for the boiling points that are left out.",
-          .fallback = "dot4",
-          .reason = "usual, common practice"})
-        .quantity("dry_boiling", &Fluid::dry_boiling, Quantity::temperature,
-                  {.doc = "Of fresh fluid.",
-                   .from = "100 degC",
-                   .to = "400 degC",
-                   .computed = [](const Fluid& fluid, const session::Case&) { return boiling(fluid, false); },
-                   .computed_text = "least dry boiling point of the kind"})
-        .quantity("wet_boiling", &Fluid::wet_boiling, Quantity::temperature,
-                  {.doc = "With 3.7 % of water in it, as after a year or two.",
-                   .from = "80 degC",
-                   .to = "400 degC",
-                   .computed = [](const Fluid& fluid, const session::Case&) { return boiling(fluid, true); },
-                   .computed_text = "least wet boiling point of the kind"})
-        .choice(
-            "judge", &Fluid::judge_wet, std::vector<std::pair<std::string, bool>>{{"wet", true}, {"dry", false}},
-            {.doc = "Boiling point that the verdict uses.",
-             .fallback = "wet",
-             .reason = "fluid takes up water from the day it is filled; the dry figure is not that of a used fluid"});
     return s;
   }();
   return section;
@@ -167,12 +120,26 @@ const Section<Brake>& brake_section() {
 const Section<Brakes>& brakes_section() {
   static const Section<Brakes> section = [] {
     Section<Brakes> s("The brakes of both axles.");
-    s.quantity("front_share", &Brakes::front_share, Quantity::number,
-               {.doc = "Of the friction-brake force.",
-                .fallback = "0.65",
-                .reason = "usual road car, from memory; bigger front discs shift it",
-                .from = "0",
-                .to = "1"})
+    const Range share = make_range(Quantity::number, "", "0", "1", "");
+    s.custom(
+         "front_share", "a plain number or `ideal`",
+         [share](Reader& reader, const NodePtr& node, Brakes& brakes) {
+           brakes.ideal_share = node->kind == Node::Kind::scalar && node->text == "ideal";
+           if (brakes.ideal_share) return;
+           if (const auto value = reader.quantity(*node, Quantity::number, share)) brakes.front_share = *value;
+         },
+         {.doc = "Of the friction-brake force; `ideal` follows the load transfer. Where `hydraulic` is given that "
+                 "decides, and this is the first guess.",
+          .fallback = "0.65",
+          .reason = "usual road car, from memory; bigger front discs shift it"},
+         share)
+        .custom(
+            "hydraulic", "a map",
+            [](Reader& reader, const NodePtr& node, Brakes& brakes) {
+              brakes.hydraulic.given = node != nullptr;
+              hydraulic_section().read(reader, node, node ? node->mark : Mark{}, brakes.hydraulic);
+            },
+            {.doc = hydraulic_section().doc()}, {}, &hydraulic_section())
         .quantity("rise_time", &Brakes::rise_time, Quantity::time,
                   {.doc = "Of the brake force, on and off.",
                    .fallback = "0.15 s",

@@ -105,6 +105,44 @@ const Section<Limits>& limits_section() {
                    .reason = "a ring that moves about knocks the pistons back: long first pedal; judgement",
                    .above = "0 mm",
                    .to = "10 mm"})
+        .quantity(
+            "fade", &Limits::fade, Quantity::number,
+            {.doc = "Loss of friction in one braking against the pad's reference.",
+             .fallback = "0.25",
+             .reason = "hot brakes must keep three quarters of what is prescribed in UN R13-H type I, from memory",
+             .from = "0.01",
+             .to = "1"})
+        .quantity("pedal_growth", &Limits::pedal_growth, Quantity::number,
+                  {.doc = "More line pressure at the same corner than on the first hot lap.",
+                   .fallback = "0.25",
+                   .reason = "a quarter more is plainly felt, no source",
+                   .from = "0.01",
+                   .to = "10"})
+        .quantity("cold_share", &Limits::cold_share, Quantity::number,
+                  {.doc = "Share of the braking time of the hot laps that the disc's face is below the pad's window.",
+                   .fallback = "0.5",
+                   .reason = "colder for longer than not: weak bite and an uneven transfer layer, no source",
+                   .from = "0.01",
+                   .to = "1"})
+        .quantity("hot_share", &Limits::hot_share, Quantity::number,
+                  {.doc = "The same, above the window.",
+                   .fallback = "0.1",
+                   .reason = "brief peaks are borne, no source",
+                   .from = "0.01",
+                   .to = "1"})
+        .quantity("rear_bias", &Limits::rear_bias, Quantity::number,
+                  {.doc = "Share of the braking that the rear axle may take above its share of the weight.",
+                   .fallback = "0.05",
+                   .reason = "beyond it the rear locks well before the front, no source",
+                   .from = "0",
+                   .to = "1"})
+        .quantity("tyre_grip", &Limits::tyre_grip, Quantity::number,
+                  {.doc = "Tyre force over weight that the tyres can give, to say whether tyres or brakes limit; "
+                          "`car.grip` goes before it.",
+                   .fallback = "1.1",
+                   .reason = "treaded track tyres on a dry track give 1.0 to 1.2, from memory",
+                   .from = "0.1",
+                   .to = "4"})
         .quantity("rate_window", &Limits::rate_window, Quantity::time,
                   {.doc = "Window that rates are taken over.",
                    .fallback = "0.5 s",

@@ -43,6 +43,11 @@ const Section<Ring>& ring_section() {
         .quantity(
             "thickness", &Ring::thickness, Quantity::length,
             {.doc = "Over both faces, as it is now: a worn ring holds less heat.", .from = "2 mm", .to = "100 mm"})
+        .quantity("minimum_thickness", &Ring::minimum_thickness, Quantity::length,
+                  {.doc = "As stamped on the disc; wear is counted down to it.",
+                   .optional = true,
+                   .from = "2 mm",
+                   .to = "100 mm"})
         .quantity("swept_inner_diameter", &Ring::swept_inner_diameter, Quantity::length,
                   {.doc = "Inner edge of the track that the pads rub; it ends at the outer diameter.",
                    .from = "10 mm",

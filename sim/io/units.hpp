@@ -37,6 +37,7 @@ enum class Quantity {
   conductivity,            //!< [W/m/K]
   density,                 //!< [kg/m3]
   specific_heat,           //!< [J/kg/K]
+  wear,                    //!< volume lost by friction work [m3/J]
   expansion,               //!< [1/K]
   angle,                   //!< [rad]
 };

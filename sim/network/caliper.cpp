@@ -113,8 +113,8 @@ void build_caliper(Builder& b, const RingNodes& ring) {
     const double seat = rim * n / 2, shim = pads.shim_resistance / pads.area;
     const double resting = 1 / (1 / (assumed::kBackingPistonReleased * seat) + shim),
                  clamped = 1 / (1 / (assumed::kBackingPiston * seat) + shim);
-    b.net.link(
-        {pad.backing, piston, 0, Builder::half(cal.piston_length, seat), 1 / resting, clamped - resting, "pad_piston"});
+    b.net.link({pad.backing, piston, Builder::half(pads.backing_thickness, pads.area),
+                Builder::half(cal.piston_length, seat), 1 / resting, clamped - resting, "pad_piston"});
     b.net.link(pad.backing, body, assumed::kPadCaliper, "pad_caliper");
   }
   b.net.link(piston, fluid, assumed::kPistonFluid * crown * n, "piston_fluid");

@@ -57,9 +57,10 @@ struct Vanes {
 
 //! The iron friction ring.
 struct Ring {
-  double outer_diameter = 0;        //!< [m]
-  double inner_diameter = 0;        //!< [m]
-  double thickness = 0;             //!< over both cheeks, as it is now (worn) [m]
+  double outer_diameter = 0;                  //!< [m]
+  double inner_diameter = 0;                  //!< [m]
+  double thickness = 0;                       //!< over both cheeks, as it is now (worn) [m]
+  std::optional<double> minimum_thickness{};  //!< as stamped on the disc [m]
   double swept_inner_diameter = 0;  //!< inner edge of the track that the pads rub; it ends at the outer diameter [m]
   RingKind kind = RingKind::vented;
   double cheek_thickness = 0;  //!< vented only [m]
@@ -112,6 +113,26 @@ struct FrictionTable {
   std::vector<double> values;       //!< [-]
 };
 
+//! A factor on the friction coefficient against something else; empty = 1 everywhere.
+struct FactorTable {
+  std::vector<double> at;      //!< rising, SI
+  std::vector<double> values;  //!< [-]
+};
+
+//! Volume lost by friction work; see models::Wear.
+struct PadWear {
+  double rate = 0;       //!< pad, while cool [m3/J]
+  double ring_rate = 0;  //!< friction ring, while cool [m3/J]
+  double onset = 0;      //!< surface temperature at which wear has doubled [K]
+  double doubling = 0;   //!< [K difference]
+};
+
+//! What a bedding plan must do to each stop, as temperature of the disc's face.
+struct Bedding {
+  double band_low = 0, band_high = 0;  //!< the stops should peak in it [K]
+  double ceiling = 0;                  //!< no stop may peak above it [K]
+};
+
 //! One of the two pads of a wheel.
 struct Pads {
   std::string name;
@@ -122,8 +143,14 @@ struct Pads {
   std::string backing_material;
   double shim_resistance = 0;  //!< extra resistance between backing plate and pistons, times area [m2 K/W]
   FrictionTable friction;
-  double window_low = 0;   //!< working window of the disc's face temperature [K]
-  double window_high = 0;  //!< [K]
+  FactorTable speed_factor{};     //!< against rubbing speed [m/s]
+  FactorTable pressure_factor{};  //!< against force over pad area [Pa]
+  double reference_friction = 0;  //!< that fade is counted from [-]
+  double window_low = 0;          //!< working window of the disc's face temperature [K]
+  double window_high = 0;         //!< [K]
+  double minimum_thickness = 0;   //!< of the friction layer [m]
+  PadWear wear{};
+  std::optional<Bedding> bedding{};
 };
 
 struct Caliper {
@@ -140,9 +167,11 @@ struct Caliper {
 
 struct Fluid {
   std::string name;
-  double dry_boiling = 0;  //!< [K]
-  double wet_boiling = 0;  //!< [K]
-  bool judge_wet = true;   //!< which of the two the verdict uses
+  double dry_boiling = 0;                                       //!< [K]
+  double wet_boiling = 0;                                       //!< [K]
+  std::optional<double> age{};                                  //!< since it was filled in fresh [s]
+  enum class Judge { wet, dry, aged, own } judge = Judge::wet;  //!< boiling point that the verdict uses
+  double own_boiling = 0;                                       //!< measured, used when judge is own [K]
 };
 
 struct Cooling {
@@ -178,9 +207,26 @@ struct Brake {
   Cooling cooling;
 };
 
+//! Pedal, servo, master cylinders, valve; see models::Hydraulics.
+struct Hydraulic {
+  bool given = false;          //!< the config has the map: piston areas, radii and friction then decide the front share
+  bool separate = false;       //!< one master cylinder per axle and a bias bar; otherwise a tandem
+  double master_diameter = 0;  //!< tandem, or front [m]
+  double rear_master_diameter = 0;         //!< separate only [m]
+  double bias_bar = 0.5;                   //!< separate only: share of the push on the front cylinder [-]
+  double pedal_ratio = 1;                  //!< [-]
+  double booster_gain = 1;                 //!< [-]
+  double booster_assist = 0;               //!< [N]
+  double largest_effort = 0;               //!< of the driver, on the pedal [N]
+  std::optional<double> valve_pressure{};  //!< rear line [Pa]
+  double valve_slope = 0;                  //!< [-]
+};
+
 struct Brakes {
-  double front_share = 0.65;  //!< of the friction-brake force [-]
-  double rise_time = 0.15;    //!< of the brake force, on and off [s]
+  double front_share = 0.65;  //!< of the friction-brake force; first guess where hydraulic or ideal [-]
+  bool ideal_share = false;   //!< the front share follows the load transfer
+  Hydraulic hydraulic{};
+  double rise_time = 0.15;  //!< of the brake force, on and off [s]
   double dead_band =
       0.03;  //!< decelerations below this are not braking, as a share of g, where the trace has no brake channel [-]
   double hot_side_factor = 1;  //!< heat of the hotter wheel of an axle over the mean of the two [-]
@@ -264,6 +310,12 @@ struct Limits {
   double hat_strength = 0;   //!< least proof strength left by soaking, over that of new metal [-]
   double sessions_left = 0;  //!< least number of further sessions like this one that fatigue leaves [-]
   double most_play = 0;      //!< radial float beyond what the session needs: the pads are knocked back above it [m]
+  double fade = 0;           //!< loss of friction in one braking against the pad's reference [-]
+  double pedal_growth = 0;   //!< more pressure at the same corner than on the first hot lap [-]
+  double cold_share = 0;     //!< of the braking time of the hot laps, below the pad's window [-]
+  double hot_share = 0;      //!< the same, above it [-]
+  double rear_bias = 0;      //!< share of the braking that the rear may take above its share of the weight [-]
+  double tyre_grip = 0;      //!< tyre force over weight that the tyres can give [-]
   double near = 0.1;         //!< a margin below this share of (limit - air temperature) is reported as 'near' [-]
 };
 

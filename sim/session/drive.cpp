@@ -31,8 +31,8 @@ Drive::Drive(const Case& c) : road_(road_of(c)) {
   brakings_ = std::move(ledger.brakings);
   ramps_ = std::move(ledger.ramps);
   energy_ = ledger.energy;
-  front_wheel_ = c.brakes.front_share / 2 * c.brakes.hot_side_factor;
-  rear_wheel_ = (1 - c.brakes.front_share) / 2 * c.brakes.hot_side_factor;
+  fixed_share_ = c.brakes.front_share;
+  hot_wheel_ = c.brakes.hot_side_factor / 2;
   find_neighbours();
   find_restarts(course.bounds);
 }
@@ -130,7 +130,9 @@ double Drive::wheel_heat(Axle axle, double time, const Moment& m) const {
       return h.from + (h.to - h.from) * std::clamp((time - h.begin) / (h.end - h.begin), 0.0, 1.0);
     }
   }
-  return m.brake_power * (axle == Axle::front ? front_wheel_ : rear_wheel_);
+  if (m.brake_power == 0) return 0;
+  const double front = front_share(time);
+  return m.brake_power * hot_wheel_ * (axle == Axle::front ? front : 1 - front);
 }
 
 double Drive::distance(double time) const {

@@ -5,8 +5,10 @@
 
 #include <cstddef>
 #include <string>
+#include <utility>
 #include <vector>
 
+#include "models/material.hpp"
 #include "sim/session/case.hpp"
 #include "sim/session/road.hpp"
 
@@ -96,6 +98,12 @@ class Drive {
   [[nodiscard]] Moment at(double time, std::size_t& hint) const;
   //! Friction heat of one wheel of the axle before the pad/ring split [W], for the hotter side; `m` is at(time).
   [[nodiscard]] double wheel_heat(Axle axle, double time, const Moment& m) const;
+  //! Front axle's share of the friction-brake force: the case's, or the curve of set_front_share().
+  [[nodiscard]] double front_share(double time) const {
+    return front_share_.empty() ? fixed_share_ : front_share_(time);
+  }
+  //! From now on the share follows this curve over time (values within 0 and 1).
+  void set_front_share(models::Curve share) { front_share_ = std::move(share); }
   [[nodiscard]] double distance(double time) const;
 
   //! Times, rising, at which the load or its slope jumps (brake on/off ramps, phase changes): the solver restarts
@@ -124,7 +132,8 @@ class Drive {
   std::vector<BrakeRamp> ramps_;
   std::vector<BenchHeat> holds_;
   Road road_;
-  double front_wheel_ = 0, rear_wheel_ = 0;  // share of the brake power in the hotter wheel of each axle
+  models::Curve front_share_;
+  double fixed_share_ = 0, hot_wheel_ = 0.5;  // part of its axle's power in the hotter wheel
 };
 
 }  // namespace hatring::session

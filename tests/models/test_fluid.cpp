@@ -35,3 +35,11 @@ TEST_CASE("boiling point against water: dry at 0, wet at 3.7 %, falling, fastest
   CHECK_THROWS_AS(boiling_point(500, 430, 0.05), std::invalid_argument);
   CHECK_THROWS_AS(boiling_point(430, 500, 0.01), std::invalid_argument);
 }
+
+TEST_CASE("water by age: none when fresh, 3.7 % at eighteen months, no more after", "[fluid]") {
+  CHECK(water_content(0) == 0);
+  CHECK_THAT(water_content(kWetAge / 2), WithinAbs(kWetWaterContent / 2, 1e-12));
+  CHECK(water_content(kWetAge) == kWetWaterContent);
+  CHECK(water_content(10 * kWetAge) == kWetWaterContent);
+  CHECK_THROWS_AS(water_content(-1), std::invalid_argument);
+}

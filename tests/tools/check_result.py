@@ -26,6 +26,11 @@ BALANCE = ("friction", "to_ring", "to_pads", "stored", "convection", "radiation"
 VERDICT = ("axle", "key", "part", "aspect", "what", "level", "value", "value_low", "value_high", "limit", "margin", "unit", "time",
            "lap", "distance", "span", "reason", "advice", "sure")
 VERDICT_LEVELS = {"within limits", "near the limit", "over the limit", "not judged"}
+PEDAL_UNITS = {"friction_coefficient": "1", "pressure": "Pa", "effort": "N"}
+BRAKING = ("span", "lap", "time", "distance", "duration", "entry_speed", "exit_speed", "effort", "brakes_used", "tyres_used",
+           "longer", "ideal_front_share",
+           *(f"{axle}_{name}" for axle in ("front", "rear")
+             for name in ("share", "friction", "pressure", "growth", "fade", "face_peak")))
 LAPS = ("axle", "lap", "label", "begin", "end", "heat")
 CLOSURE = 1e-6  # of the friction heat, or of the heat that moved where that is more
 ROUNDING = 1e-9  # of the same: how far the terms may miss their sum
@@ -50,6 +55,8 @@ class Checker:
                     self.axle(file, axle)
             self.table(file, "verdict", VERDICT)
             self.table(file, "laps", LAPS)
+            if "braking" in file:
+                self.table(file, "braking", BRAKING)
             if "verdict/level" in file:
                 odd = set(file["verdict/level"].asstr()[()]) - VERDICT_LEVELS
                 self.expect(not odd, f"/verdict/level has unknown words {sorted(odd)}")
@@ -111,7 +118,7 @@ class Checker:
 
     def column(self, here, kind, name, data):
         units = data.attrs.get("units")
-        own = {"joint": JOINT_UNITS, "stress": STRESS_UNITS, "rate": {"differential_expansion": "m s-1"}}.get(kind, {})
+        own = {"joint": JOINT_UNITS, "stress": STRESS_UNITS, "pedal": PEDAL_UNITS, "rate": {"differential_expansion": "m s-1"}}.get(kind, {})
         wanted = UNITS["time"] if name == "time" else own.get(name) or UNITS.get(kind)
         if wanted is not None:
             self.expect(units == wanted, f"{here}: units is {units!r}, {wanted!r} expected")
@@ -120,6 +127,8 @@ class Checker:
             self.expect(np.all(np.isnan(values)), f"{here}: not applicable, but holds numbers")
         elif kind in UNITS or name == "differential_expansion":
             self.expect(np.all(np.isfinite(values)), f"{here}: holds values that are not finite")
+        elif kind == "pedal":
+            self.expect(np.all(np.isfinite(values)) and not np.any(values < 0), f"{here}: holds values below 0 or not finite")
         if kind == "temperature" and name != "time":
             self.expect(not np.any(values <= 0), f"{here}: holds temperatures at or below 0 K")
 

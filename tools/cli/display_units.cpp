@@ -39,6 +39,10 @@ std::string DisplayUnits::clearance(double metres) const {
   return us_ ? fmt::format("{:.1f} thou", metres / kInch * 1e3) : fmt::format("{:.2f} mm", metres * 1e3);
 }
 
+std::string DisplayUnits::wear(double metres) const {
+  return us_ ? fmt::format("{:.2f} thou", metres / kInch * 1e3) : fmt::format("{:.3f} mm", metres * 1e3);
+}
+
 std::string DisplayUnits::lap_distance(double metres) const {
   return us_ ? fmt::format("{:.0f} ft", metres / kFoot) : fmt::format("{:.0f} m", metres);
 }
@@ -78,6 +82,7 @@ std::string DisplayUnits::force(double newtons) const {
 
 std::string DisplayUnits::value(double v, const std::string& unit) const {
   if (unit == "m") return clearance(v);
+  if (unit == "N") return us_ ? fmt::format("{:.0f} lbf", v / kPoundForce) : fmt::format("{:.0f} N", v);
   if (unit == "K s-1") return fmt::format("{:.0f} {}/s", us_ ? v * kFahrenheitPerKelvin : v, us_ ? "F" : "C");
   if (unit == "share") return fmt::format("{:.0f} %", 100 * v);
   if (unit == "sessions") return v < kManySessions ? fmt::format("{:.0f}", v) : fmt::format(">{:.0f}", kManySessions);

@@ -18,6 +18,7 @@ class DisplayUnits {
   [[nodiscard]] std::string temperature(double kelvin) const;             //!< "612 C"
   [[nodiscard]] std::string temperature_difference(double kelvin) const;  //!< "-23 C"
   [[nodiscard]] std::string clearance(double metres) const;               //!< "0.23 mm", "9 thou"
+  [[nodiscard]] std::string wear(double metres) const;                    //!< "0.013 mm", "0.51 thou"
   [[nodiscard]] std::string lap_distance(double metres) const;            //!< "1240 m", "4070 ft"
   [[nodiscard]] std::string road_distance(double metres) const;           //!< "24.3 km", "15.1 mi"
   [[nodiscard]] std::string road_speed(double metres_per_second) const;   //!< "100 km/h", "62 mph"
@@ -28,7 +29,7 @@ class DisplayUnits {
   [[nodiscard]] std::string mass(double kilograms) const;
   [[nodiscard]] std::string pressure(double pascals) const;
   [[nodiscard]] std::string force(double newtons) const;
-  //! A verdict's value or limit by its SI unit ("K", "m", "K s-1"), and its margin.
+  //! A verdict's value or limit by its SI unit ("K", "m", "K s-1", "N", "1"), and its margin.
   [[nodiscard]] std::string value(double v, const std::string& unit) const;
   [[nodiscard]] std::string margin(double v, const std::string& unit) const;
   //! For cells of a table, whose heading names the unit: a value in "K", "K s-1", "m", "kg", "kg m2", "share" (shown as

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstdint>
 
+#include "tools/cli/pedal_json.hpp"
 #include "tools/cli/run_json.hpp"
 #include "tools/cli/version.hpp"
 
@@ -106,9 +107,9 @@ json laps_json(const answer::AxleAnswers& a) {
 
 json brakings_json(const session::Case& c, const session::Drive& drive) {
   json out = json::array();
-  const double front = c.brakes.front_share * 0.5 * c.brakes.hot_side_factor,
-               rear = (1 - c.brakes.front_share) * 0.5 * c.brakes.hot_side_factor;
-  for (const session::Braking& b : drive.brakings())
+  for (const session::Braking& b : drive.brakings()) {
+    const double share = drive.front_share(0.5 * (b.begin + b.end));
+    const double front = share * 0.5 * c.brakes.hot_side_factor, rear = (1 - share) * 0.5 * c.brakes.hot_side_factor;
     out.push_back({{"lap", b.lap},
                    {"begin", b.begin},
                    {"end", b.end},
@@ -119,6 +120,7 @@ json brakings_json(const session::Case& c, const session::Drive& drive) {
                    {"peak_power", b.peak_power},
                    {"front_wheel", front * b.brake},
                    {"rear_wheel", rear * b.brake}});
+  }
   return out;
 }
 
@@ -149,6 +151,7 @@ json page_json(const session::Case& c, const answer::Run& run, const std::string
   page["balance"] = both_axles(a, [](const answer::AxleAnswers& x) { return balance_json(x.balance); });
   page["joint"] = both_axles(a, [](const answer::AxleAnswers& x) { return joint_json(x.joint); });
   page["fluid"] = both_axles(a, [](const answer::AxleAnswers& x) { return fluid_json(x.fluid); });
+  add_pedal(page, a);
   page["masses"] = both_axles(a, masses_json);
   // Lines to draw: the limit of each verdict on a peak temperature.
   page["limits"] = json::object();

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "tools/cli/run_json.hpp"
 
+#include "tools/cli/pedal_json.hpp"
+
 namespace hatring::tools {
 
 using nlohmann::json;
@@ -127,11 +129,9 @@ json quenches_json(const answer::AxleAnswers& a) {
 }
 
 json fluid_json(const answer::FluidAnswer& f) {
-  return {{"peak", f.peak},
-          {"boiling_dry", f.boiling_dry},
-          {"boiling_wet", f.boiling_wet},
-          {"place", place_json(f.place)},
-          {"after_parking", f.after_parking}};
+  return {{"peak", f.peak},   {"boiling_dry", f.boiling_dry},   {"boiling_wet", f.boiling_wet},
+          {"water", f.water}, {"boiling_aged", f.boiling_aged}, {"boiling_judged", f.boiling_judged},
+          {"basis", f.basis}, {"place", place_json(f.place)},   {"after_parking", f.after_parking}};
 }
 
 json masses_json(const answer::AxleAnswers& a) {
@@ -143,15 +143,6 @@ json masses_json(const answer::AxleAnswers& a) {
 }
 
 namespace {
-
-json pedal_json(const answer::PedalAnswer& p) {
-  if (!p.applicable) return {{"applicable", false}};
-  return {{"applicable", true},
-          {"lowest_friction", p.lowest_friction},
-          {"highest_friction", p.highest_friction},
-          {"highest_pressure", p.highest_pressure},
-          {"highest_pressure_place", place_json(p.highest_pressure_place)}};
-}
 
 json peaks_json(const answer::AxleAnswers& a) {
   json out = json::object();
@@ -187,7 +178,7 @@ json run_json(const answer::Run& run, double wall_seconds) {
   out["damage"] = both_axles(a, damage_json);
   out["softening"] = both_axles(a, softening_json);
   out["wet_patches"] = both_axles(a, quenches_json);
-  out["pedal"] = both_axles(a, [](const answer::AxleAnswers& x) { return pedal_json(x.pedal); });
+  add_pedal(out, a);
   out["fluid"] = both_axles(a, [](const answer::AxleAnswers& x) { return fluid_json(x.fluid); });
   out["balance"] = both_axles(a, [](const answer::AxleAnswers& x) { return balance_json(x.balance); });
   out["masses"] = both_axles(a, masses_json);

@@ -23,7 +23,8 @@ template <class F>
   return {{"front", f(a.front)}, {"rear", f(a.rear)}};
 }
 
-//! Keys: sentence, level, verdicts, peaks, joint, pedal, fluid, balance, masses, warnings, timing.
+//! Keys: sentence, level, verdicts, peaks, joint, pedal, pads, bedding, brake_balance, symptoms, fluid,
+//! balance, masses, warnings, timing.
 [[nodiscard]] nlohmann::json run_json(const answer::Run& run, double wall_seconds);
 
 }  // namespace hatring::tools

@@ -8,6 +8,8 @@
 #include <cmath>
 #include <sstream>
 
+#include "tools/cli/pedal_text.hpp"
+
 namespace hatring::tools {
 
 using answer::Level;
@@ -161,12 +163,19 @@ void load_lines(std::string& out, const answer::Answers& a, const DisplayUnits& 
   }
 }
 
+std::string judged(const answer::FluidAnswer& f, const DisplayUnits& units) {
+  if (f.basis == "aged")
+    return fmt::format(", {} at its age ({:.1f} % water)", units.temperature(f.boiling_judged), 100 * f.water);
+  return f.basis == "your own" ? fmt::format(", {} by your reading", units.temperature(f.boiling_judged)) : "";
+}
+
 void fluid_lines(std::string& out, const answer::Answers& a, const DisplayUnits& units) {
   for (const auto& [name, axle] : {std::pair{"front", &a.front}, std::pair{"rear", &a.rear}})
-    out += wrapped(fmt::format("{} fluid: highest {} ({}{}); boils at {} wet, {} dry", name,
+    out += wrapped(fmt::format("{} fluid: highest {} ({}{}); boils at {} wet, {} dry{}", name,
                                units.temperature(axle->fluid.peak), where(axle->fluid.place, units),
                                axle->fluid.after_parking ? ", after the car stopped" : "",
-                               units.temperature(axle->fluid.boiling_wet), units.temperature(axle->fluid.boiling_dry)),
+                               units.temperature(axle->fluid.boiling_wet), units.temperature(axle->fluid.boiling_dry),
+                               judged(axle->fluid, units)),
                    kWidth, 2) +
            "\n";
 }
@@ -209,6 +218,7 @@ std::string summary(const session::Case& c, const answer::Run& run, const Displa
   out += '\n';
   lap_rows(out, a, units);
   out += '\n';
+  out += pedal_text(a, units) + '\n';
   joint_lines(out, a, units);
   load_lines(out, a, units);
   fluid_lines(out, a, units);

@@ -139,7 +139,13 @@ TEST_CASE("fluid kinds give their boiling points and values override them") {
   CHECK_THAT(fluid("{kind: dot5.1}").dry_boiling, WithinRel(260 + 273.15, 1e-12));
   CHECK_THAT(fluid("{kind: dot3}").wet_boiling, WithinRel(140 + 273.15, 1e-12));
   CHECK_THAT(fluid("{dry_boiling: 310 degC}").dry_boiling, WithinRel(310 + 273.15, 1e-12));
-  CHECK_FALSE(fluid("{judge: dry}").judge_wet);
+  using Judge = session::Fluid::Judge;
+  CHECK(fluid("{judge: dry}").judge == Judge::dry);
+  CHECK(fluid("{kind: dot4}").judge == Judge::wet);
+  CHECK(fluid("{age: 6 month}").judge == Judge::aged);
+  CHECK_THAT(fluid("{age: 6 month}").age.value(), WithinRel(0.5 * 365.2422 * 86400, 1e-3));
+  CHECK(fluid("{judge: 205 degC}").judge == Judge::own);
+  CHECK_THAT(fluid("{judge: 205 degC}").own_boiling, WithinRel(478.15, 1e-12));
 }
 
 TEST_CASE("pins of textbook cases") {

@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <string>
+
+#include "sim/answer/answers.hpp"
+#include "tools/cli/display_units.hpp"
+
+namespace hatring::tools {
+
+//! Pads, pedal, share of the axles, bedding and the faults that the run points to, for the terminal.
+[[nodiscard]] std::string pedal_text(const answer::Answers& a, const DisplayUnits& units);
+
+}  // namespace hatring::tools
