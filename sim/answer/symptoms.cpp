@@ -15,7 +15,8 @@ std::string percent(double share) {
 }
 
 std::string on(const Place& p) {
-  return p.lap > 0 ? fmt::format("on lap {}", p.lap) : fmt::format("at {}", p.span);
+  if (p.lap > 0) return fmt::format("on lap {}", p.lap);
+  return p.span == "parked" ? "after parking" : fmt::format("during the {}", p.span);
 }
 
 template <class F>
@@ -70,7 +71,7 @@ Symptom long_and_soft(const session::Case& c, const Answers& a) {
 }
 
 Symptom long_first_stroke(const session::Case& c, const Answers& a) {
-  Symptom s{.pedal = "long first stroke that returns with the second",
+  Symptom s{.pedal = "long on the first stroke and normal on the second",
             .cause = "knock-back: the disc pushed the pads away (float, run-out, bearings, a coned ring)",
             .action = "a light press before the braking point; check wheel bearings, run-out, axial float and bobbins"};
   // Heat can only speak of the joint that locks; run-out and bearings are not in the model.
