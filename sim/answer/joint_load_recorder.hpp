@@ -21,6 +21,11 @@ class JointLoadRecorder {
   //! \param differential free expansion, ring minus hat [m]
   void observe(const Snapshot& now, double differential);
 
+  //! What heat so far has left of the preload; nothing where there is none.
+  using Memory = std::optional<models::Preload>;
+  [[nodiscard]] const Memory& memory() const { return preload_; }
+  void remember(const Memory& memory) { preload_ = memory; }
+
  private:
   struct Temperatures {
     double ring, lug, flange, fastener;

@@ -14,9 +14,6 @@ class JointRecorder {
   //! \returns the differential expansion now; 0 for a one-piece disc [m]
   double observe(const Snapshot& now);
 
-  //! Column of the differential expansion.
-  [[nodiscard]] std::size_t growth() const { return growth_; }
-
  private:
   // Ring minus hat [m].
   [[nodiscard]] double differential(const Snapshot& now) const;

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Solves one wheel and turns the solver's states into named columns.
+#include <algorithm>
 #include <chrono>
 #include <cmath>
 #include <limits>
@@ -73,11 +74,39 @@ class Observer {
   NodeId pads_[2];
 };
 
+// The restarts of a part of the session, its ends among them.
+std::vector<double> restarts_within(const std::vector<double>& restarts, double begin, double end) {
+  constexpr double kClose = 1e-3;  // as in Drive: closer ones are one [s]
+  std::vector<double> out{begin};
+  for (const double t : restarts)
+    if (t > begin + kClose && t < end - kClose) out.push_back(t);
+  out.push_back(end);
+  return out;
+}
+
 }  // namespace
+
+void add_rates(const session::Case& c, const std::vector<double>& times, std::vector<Column>& columns) {
+  std::erase_if(columns, [](const Column& column) { return column.group == "rate"; });
+  const auto rate = [&](std::string name, std::string unit, std::string long_name, std::string_view group,
+                        std::string_view source) {
+    const auto of = std::find_if(columns.begin(), columns.end(),
+                                 [&](const Column& x) { return x.group == group && x.name == source; });
+    columns.push_back({"rate", std::move(name), std::move(unit), std::move(long_name),
+                       of->not_applicable ? of->values : windowed_rate(times, of->values, c.limits.rate_window),
+                       of->not_applicable});
+  };
+  rate("ring_face", "K s-1", "Heating rate of the outboard friction face over the rate window", "temperature",
+       "ring_face_outboard");
+  rate("ring_mean", "K s-1", "Heating rate of the ring's mean over the rate window", "temperature", "ring_mean");
+  rate("hat_flange", "K s-1", "Heating rate of the hat flange over the rate window", "temperature", "hat_flange");
+  rate("differential_expansion", "m s-1", "Rate of the differential expansion over the rate window", "joint",
+       "differential_expansion");
+}
 
 AxleHistory record_axle(const session::Case& c, const session::Drive& drive, session::Axle axle,
                         const network::Network& net, const std::vector<double>& times, const RunOptions& options,
-                        SolverWork& work) {
+                        SolverWork& work, Passage* passage) {
   const auto started = std::chrono::steady_clock::now();
   std::size_t piece = 0;
   const auto load = [&](double t) {
@@ -86,6 +115,8 @@ AxleHistory record_axle(const session::Case& c, const session::Drive& drive, ses
   };
   WheelSystem system(net, load);
   Eigen::VectorXd x = system.initial_state();
+  const AxleState* start = passage != nullptr ? passage->start : nullptr;
+  if (start != nullptr) x.head(net.size()) = start->heat;
 
   Columns columns(times.size());
   TemperatureRecorder temperatures(net, columns);
@@ -94,6 +125,10 @@ AxleHistory record_axle(const session::Case& c, const session::Drive& drive, ses
   RingStressRecorder stresses(c, axle, net, columns);
   PedalRecorder pedal(c, axle, columns);
   HeatRecorder heat(net, x, columns);
+  if (start != nullptr) {
+    loads.remember(start->joint);
+    stresses.remember(start->ring);
+  }
   Observer observer(system);
   const auto observe = [&](double time, const Eigen::VectorXd& state) {
     const Snapshot now = observer.observe(time, state);
@@ -102,27 +137,19 @@ AxleHistory record_axle(const session::Case& c, const session::Drive& drive, ses
     stresses.observe(now);
     pedal.observe(now);
     heat.observe(now);
+    if (passage == nullptr) return;
+    const std::size_t next = passage->kept.size();
+    if (next < passage->marks.size() && time >= passage->marks[next])
+      passage->kept.push_back({state.head(net.size()), stresses.memory(), loads.memory()});
   };
 
   solve::StepOptions step = options.step;
   step.reference = net.ambient;
   const solve::StepCounts counts =
-      solve::integrate(system, drive.restarts(), times, x, step, *options.tableau, observe);
+      solve::integrate(system, restarts_within(drive.restarts(), times.front(), times.back()), times, x, step,
+                       *options.tableau, observe);
 
-  const auto rate = [&](std::string name, std::string unit, std::string long_name, std::size_t source) {
-    const Column& of = columns.list[source];
-    std::vector<double> values = of.not_applicable ? of.values : windowed_rate(times, of.values, c.limits.rate_window);
-    const std::size_t i =
-        columns.add("rate", std::move(name), std::move(unit), std::move(long_name), of.not_applicable);
-    columns.list[i].values = std::move(values);
-  };
-  rate("ring_face", "K s-1", "Heating rate of the outboard friction face over the rate window", temperatures.face());
-  rate("ring_mean", "K s-1", "Heating rate of the ring's mean over the rate window",
-       temperatures.probe(probe_index(net, "ring_mean")));
-  rate("hat_flange", "K s-1", "Heating rate of the hat flange over the rate window",
-       temperatures.probe(probe_index(net, "hat_flange")));
-  rate("differential_expansion", "m s-1", "Rate of the differential expansion over the rate window", joint.growth());
-
+  add_rates(c, times, columns.list);
   work = {counts.steps, counts.rejected, counts.rates, counts.factorisations,
           std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count()};
   return {axle == session::Axle::front ? "front" : "rear", std::move(columns.list)};

@@ -43,10 +43,6 @@ class TemperatureRecorder {
   TemperatureRecorder(const network::Network& network, Columns& columns);
   void observe(const Snapshot& now);
 
-  //! Column of a temperature recorded here.
-  [[nodiscard]] std::size_t face() const { return face_; }
-  [[nodiscard]] std::size_t probe(std::size_t index) const { return probes_[index]; }
-
  private:
   Columns& columns_;
   std::size_t face_, pad_;

@@ -3,6 +3,8 @@
 //! Thermal stress of the friction ring, moment by moment.
 #pragma once
 
+#include <array>
+
 #include "models/thermal_stress.hpp"
 #include "sim/answer/recorders.hpp"
 #include "sim/answer/strain_table.hpp"
@@ -16,6 +18,13 @@ class RingStressRecorder {
  public:
   RingStressRecorder(const session::Case& c, session::Axle axle, const network::Network& network, Columns& columns);
   void observe(const Snapshot& now);
+
+  //! What yielding so far has left in the faces, outboard and inboard.
+  using Memory = std::array<models::ConstrainedFibre, 2>;
+  [[nodiscard]] Memory memory() const { return {side_[0].fibre, side_[1].fibre}; }
+  void remember(const Memory& memory) {
+    for (const std::size_t s : {0U, 1U}) side_[s].fibre = memory[s];
+  }
 
  private:
   struct Side {

@@ -30,7 +30,8 @@ double highest_speed(const session::Drive& drive) {
 std::vector<double> record_times(const session::Case& c, const session::Drive& drive) {
   std::vector<double> times;
   for (const session::Span& span : drive.spans()) {
-    const double step = span.phase == session::Phase::parked ? c.output.parked_interval : c.output.interval;
+    const bool quiet = span.phase == session::Phase::parked || span.label == session::kRolling;
+    const double step = quiet ? c.output.parked_interval : c.output.interval;
     // Counted, not added up, so that times do not drift over a long session.
     for (long i = 0;; ++i) {
       const double t = span.begin + static_cast<double>(i) * step;
@@ -42,6 +43,15 @@ std::vector<double> record_times(const session::Case& c, const session::Drive& d
   return times;
 }
 
+void fill_course(const session::Drive& drive, History& h) {
+  std::size_t piece = 0, span = 0;
+  for (const double t : h.time) {
+    h.speed.push_back(drive.at(t, piece).speed);
+    h.distance.push_back(drive.distance(t));
+    h.lap.push_back(lap_at(drive.spans(), span, t));
+  }
+}
+
 Run run(const session::Case& c, const RunOptions& options) {
   Run r{.drive = session::Drive(c), .front = {}, .rear = {}, .history = {}, .answers = {}};
   const double speed = highest_speed(r.drive);
@@ -50,12 +60,7 @@ Run run(const session::Case& c, const RunOptions& options) {
 
   History& h = r.history;
   h.time = record_times(c, r.drive);
-  std::size_t piece = 0, span = 0;
-  for (const double t : h.time) {
-    h.speed.push_back(r.drive.at(t, piece).speed);
-    h.distance.push_back(r.drive.distance(t));
-    h.lap.push_back(lap_at(r.drive.spans(), span, t));
-  }
+  fill_course(r.drive, h);
   const BrakeBalance balance = settle_share(c, r.drive, h, [&] {
     h.front = record_axle(c, r.drive, session::Axle::front, r.front, h.time, options, h.front_work);
     h.rear = record_axle(c, r.drive, session::Axle::rear, r.rear, h.time, options, h.rear_work);

@@ -46,6 +46,7 @@ std::string trouble(const Verdict& v) {
   if (v.key == "fade" || v.key == "pedal_growth" || v.key == "effort" || v.key == "cold_share" ||
       v.key == "hot_share" || v.key == "rear_bias" || v.key == "pad_left" || v.key == "ring_left" || v.key == "bedding")
     return fmt::format("{}passes its limit", nearly);
+  if (v.key == "pad_print") return fmt::format("is {}too hot to stand", nearly);
   return fmt::format("{}gets too hot", nearly);
 }
 

@@ -2,15 +2,53 @@
 // Ring and hat.
 #include <fmt/format.h>
 
+#include <optional>
+
 #include "sim/answer/verdict_rules.hpp"
 
 namespace hatring::answer {
+
+namespace {
+
+// Where the car comes to rest, its pads rest on one place of the ring. A bench stands by itself, without a driver.
+void judge_standstill(Bench& b) {
+  const std::vector<double>* mean = b.values("temperature", "ring_mean");
+  if (!mean || !(b.c.limits.pad_print > 0)) return;
+  std::optional<std::size_t> worst;
+  const std::vector<session::Span>& spans = b.drive.spans();
+  for (std::size_t s = 1; s < spans.size(); ++s) {
+    if (spans[s].phase != session::Phase::parked || spans[s - 1].phase != session::Phase::driving) continue;
+    const Rows rows = rows_of(spans[s], b.time);
+    if (rows.first < rows.last && (!worst || (*mean)[rows.first] > (*mean)[*worst])) worst = rows.first;
+  }
+  if (!worst) return;
+  const double limit = b.c.limits.pad_print, margin = limit - (*mean)[*worst];
+  const Place place{.time = b.time[*worst], .span = "parked"};
+  b.out.push_back({.axle = b.history.axle,
+                   .key = "pad_print",
+                   .part = "ring",
+                   .aspect = "at rest",
+                   .what = "mean temperature when the car comes to rest",
+                   .level = level_of(margin, b.c.limits.near * (limit - b.c.air.temperature)),
+                   .value = (*mean)[*worst],
+                   .limit = limit,
+                   .margin = margin,
+                   .scale = limit - b.c.air.temperature,
+                   .unit = "K",
+                   .place = place,
+                   .since = margin < 0 ? std::optional(place) : std::nullopt,
+                   .reason = limit_reason(b.c, "pad_print"),
+                   .advice = "Cool down longer before you stop; no handbrake and no foot on the pedal at rest."});
+}
+
+}  // namespace
 
 void judge_ring(Bench& b) {
   below(b, "ring_face", "ring face", "peak temperature", "ring_face_outboard", b.c.limits.ring_face,
         limit_reason(b.c, "ring_face"), same("Brake earlier and lighter, or fit more ring mass."));
   below(b, "ring_mean", "ring", "peak mean temperature", "ring_mean", b.c.limits.ring_mean,
         limit_reason(b.c, "ring_mean"), same("Run fewer hot laps in a row, or give the ring more air."));
+  judge_standstill(b);
   const std::vector<double>* rate = b.values("rate", "ring_face");
   if (!rate) return;
   const session::Limits& limits = b.c.limits;

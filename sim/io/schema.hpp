@@ -236,6 +236,7 @@ class Section : public SectionBase {
 [[nodiscard]] const Section<session::Pads>& pads_section();
 [[nodiscard]] const Section<models::Material>& material_section();
 [[nodiscard]] const Section<session::Limits>& limits_section();
+[[nodiscard]] const Section<session::CooldownPlans>& cooldown_plans_section();
 [[nodiscard]] const Section<session::History>& history_section();
 [[nodiscard]] const Section<session::Physics>& physics_section();
 struct TrackInput;

@@ -177,6 +177,7 @@ const Section<Case>& case_section() {
                  .optional = true})
         .custom("session", "a list of steps", read_session, {.doc = "What is driven, in order."})
         .section("limits", &Case::limits, limits_section())
+        .section("cooldown", &Case::cooldown, cooldown_plans_section())
         .section("history", &Case::history, history_section())
         .section("physics", &Case::physics, physics_section())
         .section("output", &Case::output, output_section());

@@ -149,6 +149,12 @@ const Section<Limits>& limits_section() {
                    .reason = "shorter windows depend on the mesh and mean nothing",
                    .from = "0.05 s",
                    .to = "60 s"})
+        .quantity("pad_print", &Limits::pad_print, Quantity::temperature,
+                  {.doc = "Mean of the ring when the car comes to rest.",
+                   .fallback = "350 degC",
+                   .reason = "pads that rest on a hotter ring leave a print that shudders later; judgement, no source",
+                   .from = "30 degC",
+                   .to = "1500 degC"})
         .quantity("near", &Limits::near, Quantity::number,
                   {.doc = "A margin below this share of limit minus air temperature is called near.",
                    .fallback = "0.1",

@@ -16,6 +16,7 @@ using session::DriveStep;
 using session::HoldStep;
 using session::LapKind;
 using session::ParkStep;
+using session::RollStep;
 using session::SnubStep;
 
 namespace {
@@ -102,6 +103,21 @@ const Section<ParkStep>& park_section() {
   static const Section<ParkStep> section = [] {
     Section<ParkStep> s("Standing still, pads released.");
     s.quantity("park", &ParkStep::duration, Quantity::time, {.doc = "How long.", .from = "0 s", .to = "24 h"});
+    return s;
+  }();
+  return section;
+}
+
+const Section<RollStep>& roll_section() {
+  static const Section<RollStep> section = [] {
+    Section<RollStep> s("Rolling slowly, off the brakes: round the paddock before parking.");
+    s.quantity("roll", &RollStep::duration, Quantity::time, {.doc = "How long.", .above = "0 s", .to = "24 h"})
+        .quantity("speed", &RollStep::speed, Quantity::speed,
+                  {.doc = "",
+                   .fallback = "10 km/h",
+                   .reason = "a usual limit in paddocks, common practice, no source",
+                   .above = "0 km/h",
+                   .to = "60 km/h"});
     return s;
   }();
   return section;
@@ -290,6 +306,7 @@ const std::vector<StepSection>& step_sections() {
       step("laps", laps_section(), DriveStep{.kind = LapKind::hot}),
       step("cooldown_laps", cooldown_section(), DriveStep{.kind = LapKind::cooldown}),
       step("park", park_section(), ParkStep{}),
+      step("roll", roll_section(), RollStep{}),
       step("snubs", snubs_section(), SnubStep{}),
       step("hold", hold_section(), HoldStep{}),
       {"repeat", &repeat_section(), read_repeat},

@@ -290,7 +290,26 @@ struct HoldStep {
   double heat_to = 0;        //!< [W]
   std::optional<Axle> axle;  //!< only this axle is heated; both if not given
 };
-using Step = std::variant<DriveStep, ParkStep, SnubStep, HoldStep>;
+//! Rolling slowly, off the brakes: round the paddock, so that air goes on passing the discs.
+struct RollStep {
+  double duration = 0;  //!< [s]
+  double speed = 0;     //!< [m/s]
+};
+using Step = std::variant<DriveStep, ParkStep, SnubStep, HoldStep, RollStep>;
+
+//! The plans that a cool-down search tries: every lap count with every pace, every time of rolling, with and without a
+//! fan. Parking at once is always one of them.
+struct CooldownPlans {
+  std::vector<double> laps;       //!< cool-down laps, in halves [-]
+  std::vector<double> pace;       //!< of those laps, over the trace's speed [-]
+  std::vector<double> roll;       //!< times of rolling in the paddock [s]
+  double roll_speed = 0;          //!< [m/s]
+  double fan = 0;                 //!< wind that a fan makes around the parked wheel; 0 = no fan at hand [m/s]
+  double fan_time = 0;            //!< what fetching and pointing it counts as [s]
+  double soak = 0;                //!< how long the parked car is followed [s]
+  int most_laps = 0;              //!< the search for the number of hot laps ends there
+  std::vector<double> rest_pace;  //!< of lift-and-coast laps between hot ones [-]
+};
 
 //! Limits that verdicts are judged against; every one has a default with a reason in the schema.
 struct Limits {
@@ -310,6 +329,7 @@ struct Limits {
   double hat_strength = 0;   //!< least proof strength left by soaking, over that of new metal [-]
   double sessions_left = 0;  //!< least number of further sessions like this one that fatigue leaves [-]
   double most_play = 0;      //!< radial float beyond what the session needs: the pads are knocked back above it [m]
+  double pad_print = 0;      //!< mean of the ring when the car comes to rest: hot pads print on it above [K]
   double fade = 0;           //!< loss of friction in one braking against the pad's reference [-]
   double pedal_growth = 0;   //!< more pressure at the same corner than on the first hot lap [-]
   double cold_share = 0;     //!< of the braking time of the hot laps, below the pad's window [-]
@@ -363,6 +383,7 @@ struct Case {
   std::vector<Trace> traces;
   std::vector<Step> session;
   Limits limits;
+  CooldownPlans cooldown;
   History history;
   Physics physics;
   Output output;

@@ -114,6 +114,14 @@ class Composer {
     fresh_ = false;
   }
 
+  void add(const RollStep& step) {
+    require(step.duration > 0, fmt::format("roll is {:g} s; it must be above 0", step.duration));
+    require(step.speed > 0, fmt::format("roll: speed is {:g} m/s; it must be above 0", step.speed));
+    reach(step.speed);
+    append(cruise(step.speed, step.duration), {.label = kRolling});
+    fresh_ = false;
+  }
+
   void add(const SnubStep& step) {
     require(step.count >= 1, fmt::format("snubs: count is {}; it must be 1 or more", step.count));
     require(step.to >= 0 && step.from > step.to,

@@ -16,6 +16,8 @@ namespace hatring::session {
 
 enum class Phase { driving, parked, bench };
 
+inline constexpr const char* kRolling = "rolling";  //!< label of the span of a RollStep
+
 //! What the car does at one moment.
 struct Moment {
   double speed = 0;         //!< [m/s]
@@ -27,7 +29,7 @@ struct Moment {
 //! A lap (or phase) of the session.
 struct Span {
   int lap = 0;  //!< 1-based number of the lap; 0 for anything that is not a lap
-  //! "out lap", "lap 3", "cool-down lap", "parked", "stop", "slow-down", "pull-away", "snub 4", "hold"
+  //! "out lap", "lap 3", "cool-down lap", "parked", "stop", "slow-down", "pull-away", "rolling", "snub 4", "hold"
   std::string label{};
   Phase phase = Phase::driving;
   double begin = 0, end = 0;                    //!< [s]

@@ -47,6 +47,7 @@ using Action = std::function<int()>;
 // Each command adds itself with its options to the program and, when it is the one that was called, becomes the action.
 void add_simulate(CLI::App& program, Action& action);
 void add_compare(CLI::App& program, Action& action);
+void add_cooldown(CLI::App& program, Action& action);
 void add_explain(CLI::App& program, Action& action);
 void add_lap(CLI::App& program, Action& action);
 void add_trace(CLI::App& program, Action& action);

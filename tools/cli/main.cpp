@@ -17,7 +17,7 @@ namespace hatring::tools {
 
 namespace {
 
-constexpr auto kCommands = {add_simulate, add_compare, add_trace, add_lap, add_explain};
+constexpr auto kCommands = {add_simulate, add_compare, add_cooldown, add_trace, add_lap, add_explain};
 
 int run_command(int argc, char** argv) {
   CLI::App app("hatring: will the car's two-piece brake discs last the track session, and what to change.", "hatring");

@@ -159,7 +159,8 @@ json page_json(const session::Case& c, const answer::Run& run, const std::string
     if (v.unit == "K" && v.what.starts_with("peak")) page["limits"][v.key][v.axle] = v.limit;
   page["assumptions"] = json::array();
   for (const session::Assumption& s : c.assumptions)
-    page["assumptions"].push_back({{"key", s.key}, {"value", s.value}, {"reason", s.reason}});
+    if (!s.key.starts_with("cooldown."))  // has no part in this run
+      page["assumptions"].push_back({{"key", s.key}, {"value", s.value}, {"reason", s.reason}});
   return page;
 }
 

@@ -2,6 +2,7 @@
 // Puts the page together: the answer first, everything that takes drawing after the first picture.
 
 import { lapBands } from './bands';
+import { chosenAgainstParking, coolingHarm, hotLaps, tradeOff } from './cooldown';
 import { capital, choose, el } from './dom';
 import { jointMovement } from './joint';
 import { comparisonTable, overlays, variantVerdicts } from './comparison';
@@ -83,6 +84,7 @@ function start(): void {
   watchTheme();
 
   const compared = [comparisonTable, overlays, variantVerdicts, cautions];
+  const cooled = [tradeOff, chosenAgainstParking, coolingHarm, hotLaps, assumptions, cautions];
   const single = [
     temperatures,
     lapBands,
@@ -95,7 +97,7 @@ function start(): void {
     assumptions,
     cautions,
   ];
-  const rest = run.comparison ? compared : single;
+  const rest = run.comparison ? compared : run.cooldown ? cooled : single;
   const next = (): void => {
     const build = rest.shift();
     if (!build) {

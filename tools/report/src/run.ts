@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // The JSON that the program puts into the page: SI units, temperatures in K, NaN as null. Any part may be missing.
 
+import type { Cooldown } from './cooldown';
+
 export type Axle = 'front' | 'rear';
 export type Column = readonly (number | null)[];
 export type LevelWord = 'within limits' | 'near the limit' | 'over the limit' | 'not judged';
@@ -139,6 +141,7 @@ export interface Comparison {
 export interface Run {
   format: number;
   comparison?: Comparison;
+  cooldown?: Cooldown;
   program?: { name: string; version: string };
   kind?: string;
   title?: string;

@@ -1,0 +1,69 @@
+// SPDX-License-Identifier: MIT
+#include "sim/answer/leg.hpp"
+
+#include <algorithm>
+
+#include "sim/network/assemble.hpp"
+
+namespace hatring::answer {
+namespace {
+
+// The recorded times of a part, its ends and marks among them.
+std::vector<double> times_within(const session::Case& c, const session::Drive& drive, double begin, double end,
+                                 const std::vector<double>& marks) {
+  constexpr double kSame = 1e-9;  // round-off of a session's clock [s]
+  std::vector<double> out{begin};
+  for (const double t : record_times(c, drive))
+    if (t > begin + kSame && t < end - kSame) out.push_back(t);
+  out.push_back(end);
+  out.insert(out.end(), marks.begin(), marks.end());
+  std::sort(out.begin(), out.end());
+  out.erase(std::unique(out.begin(), out.end()), out.end());
+  return out;
+}
+
+void append(AxleHistory& whole, const AxleHistory& part) {
+  for (std::size_t i = 0; i < whole.columns.size(); ++i) {
+    std::vector<double>& to = whole.columns[i].values;
+    const std::vector<double>& from = part.columns[i].values;
+    const double base = whole.columns[i].group == "heat" ? to.back() : 0;
+    for (std::size_t k = 1; k < from.size(); ++k) to.push_back(base + from[k]);
+  }
+}
+
+}  // namespace
+
+Wheels assemble_wheels(const session::Case& c, double highest_speed) {
+  return {network::assemble(c, session::Axle::front, highest_speed),
+          network::assemble(c, session::Axle::rear, highest_speed)};
+}
+
+Leg record_leg(const session::Case& c, const session::Drive& drive, const Wheels& wheels, double begin, double end,
+               const Checkpoint* start, std::vector<double> marks, const RunOptions& options) {
+  Leg leg;
+  History& h = leg.history;
+  h.time = times_within(c, drive, begin, end, marks);
+  fill_course(drive, h);
+  if (marks.empty() || marks.back() < end) marks.push_back(end);
+  Passage front{.start = start != nullptr ? &start->front : nullptr, .marks = marks};
+  Passage rear{.start = start != nullptr ? &start->rear : nullptr, .marks = marks};
+  h.front = record_axle(c, drive, session::Axle::front, wheels.front, h.time, options, h.front_work, &front);
+  h.rear = record_axle(c, drive, session::Axle::rear, wheels.rear, h.time, options, h.rear_work, &rear);
+  for (std::size_t i = 0; i < marks.size(); ++i)
+    leg.kept.push_back({marks[i], std::move(front.kept[i]), std::move(rear.kept[i])});
+  return leg;
+}
+
+void append(const session::Case& c, History& whole, const History& part) {
+  const auto tail = [](auto& to, const auto& from) { to.insert(to.end(), from.begin() + 1, from.end()); };
+  tail(whole.time, part.time);
+  tail(whole.distance, part.distance);
+  tail(whole.speed, part.speed);
+  tail(whole.lap, part.lap);
+  for (const auto& [to, from] : {std::pair{&whole.front, &part.front}, std::pair{&whole.rear, &part.rear}}) {
+    append(*to, *from);
+    add_rates(c, whole.time, to->columns);
+  }
+}
+
+}  // namespace hatring::answer

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: MIT
+//! \file
+//! A run in parts: one part of a session goes on from where another ended, so that what comes before is solved once.
+//! Checked by tests/sim/answer/test_cooldown.cpp: in parts or in one go, the history is the same.
+#pragma once
+
+#include <vector>
+
+#include "sim/answer/run.hpp"
+
+namespace hatring::answer {
+
+struct Wheels {
+  network::Network front, rear;
+};
+
+//! \param highest_speed as for network::assemble: the same for all that go on from each other [m/s]
+[[nodiscard]] Wheels assemble_wheels(const session::Case& c, double highest_speed);
+
+//! One part of a session.
+struct Leg {
+  History history;
+  std::vector<Checkpoint> kept;  //!< at the marks, and at last at the end
+};
+
+//! Records both wheels from `begin` to `end` on the clock of the drive [s].
+//! \param start state at `begin`, from wheels of the same parts (the air around them may be another); null: as the
+//! wheels start
+//! \param marks rising, inside the part [s]
+//! \throws solve::SolveError
+[[nodiscard]] Leg record_leg(const session::Case& c, const session::Drive& drive, const Wheels& wheels, double begin,
+                             double end, const Checkpoint* start, std::vector<double> marks = {},
+                             const RunOptions& options = {});
+
+//! Appends a part that went on from the end of `whole`; heats that add up go on adding up.
+void append(const session::Case& c, History& whole, const History& part);
+
+}  // namespace hatring::answer

@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+#include <memory>
+
+#include "sim/io/read_case.hpp"
+#include "tools/cli/commands.hpp"
+#include "tools/cli/cooled.hpp"
+#include "tools/cli/output_files.hpp"
+#include "tools/report/page.hpp"
+
+namespace hatring::tools {
+
+answer::Level level_of(const answer::Cooldown& search) {
+  if (!search.within()) return answer::Level::exceeded;
+  answer::Level worst = answer::Level::within;
+  for (const answer::Verdict& v : search.best().verdicts)
+    if (counts(v)) worst = std::max(worst, v.level);
+  return worst;
+}
+
+std::vector<std::size_t> rows_to_show(const answer::Cooldown& search) {
+  std::vector<std::size_t> out = search.unbeaten;
+  out.push_back(search.chosen);
+  out.push_back(0);
+  if (search.surest) out.push_back(*search.surest);
+  std::sort(out.begin(), out.end(), [&](std::size_t a, std::size_t b) {
+    return std::pair(search.plans[a].cost, a) < std::pair(search.plans[b].cost, b);
+  });
+  out.erase(std::unique(out.begin(), out.end()), out.end());
+  return out;
+}
+
+std::string limit_name(const answer::Verdict& v) {
+  return fmt::format("{} {}{}{}", v.axle, v.part, v.aspect.empty() ? "" : ", ", v.aspect);
+}
+
+namespace {
+
+int cooldown(const SessionOptions& options) {
+  const auto started = std::chrono::steady_clock::now();
+  Cooled cooled{.c = io::read_case(options.session, options.reading()).c, .search = {}, .laps = {}};
+  const answer::HotRun hot = answer::run_hot(cooled.c, answer::laps_to_search(cooled.c));
+  cooled.search = answer::search_cooldown(cooled.c, hot);
+  cooled.laps = answer::search_hot_laps(cooled.c, hot, cooled.search.best().plan);
+
+  const std::filesystem::path directory = options.directory();
+  std::filesystem::create_directories(directory);
+  const std::filesystem::path picture = directory / "cooldown.svg", page = directory / "report.html";
+  write_file(picture, cooldown_svg(cooled));
+  const bool report = !options.no_report && report_available();
+  if (report) write_file(page, render_report(cooldown_page(cooled, timestamp())));
+  if (!options.no_report && !report)
+    fmt::print(stderr, "hatring: this build has no report page (node and npm were missing)\n");
+
+  const double wall = std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count();
+  if (options.json) {
+    fmt::print("{}\n", cooldown_json(cooled, wall).dump(1, ' ', false, nlohmann::json::error_handler_t::replace));
+  } else if (!options.quiet) {
+    fmt::print("{}\n", cooldown_text(cooled, DisplayUnits(options.units), terminal_wants_colour()));
+    fmt::print("written: {}{}\n", picture.string(), report ? ", " + page.string() : "");
+  }
+  return cooled.search.within() ? kWithinLimits : kOverLimit;
+}
+
+}  // namespace
+
+void add_cooldown(CLI::App& program, Action& action) {
+  CLI::App& command = *program.add_subcommand(
+      "cooldown",
+      "Find the cheapest cool-down after the last hot lap that holds every limit, and how many hot laps there can be. "
+      "What is tried stands in the config under `cooldown`: --set cooldown.laps='[0, 1, 2]'");
+  const auto options = std::make_shared<SessionOptions>();
+  options->add_to(command);
+  command.callback([options, &action] { action = [options] { return cooldown(*options); }; });
+}
+
+}  // namespace hatring::tools
