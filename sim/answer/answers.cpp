@@ -173,6 +173,10 @@ double share_left(const Verdict& v) {
   return v.scale > 0 ? v.margin / v.scale : v.margin;
 }
 
+bool same_limit(const Verdict& a, const Verdict& b) {
+  return a.axle == b.axle && a.key == b.key && a.part == b.part && a.aspect == b.aspect;
+}
+
 void conclude(Answers& a) {
   // Worst level first; within a level, the smallest margin by what it takes to use it up.
   std::stable_sort(a.verdicts.begin(), a.verdicts.end(), [](const Verdict& x, const Verdict& y) {

@@ -84,6 +84,8 @@ struct Extreme {
 
 //! Fatigue of one part. Lives can be wrong by `kLifeBand` either way.
 inline constexpr double kLifeBand = 10;
+//! More sessions than that are endless to a driver: shown as such, and not told apart.
+inline constexpr double kManySessions = 10000;
 struct DamageRow {
   std::string part;          //!< "ring at bore and lug roots", "ring face", "lugs", "hat holes", "fasteners"
   std::string what;          //!< the stress that was counted
@@ -177,6 +179,9 @@ struct Answers {
 //! What a verdict has left as a share of all there was to use up: 1 untouched, 0 at the limit, negative over it. NaN
 //! where nothing is judged.
 [[nodiscard]] double share_left(const Verdict& v);
+
+//! Whether two verdicts hold the same quantity of the same part against a limit.
+[[nodiscard]] bool same_limit(const Verdict& a, const Verdict& b);
 
 //! Sorts the verdicts, worst first, and draws level and sentence from them.
 void conclude(Answers& answers);

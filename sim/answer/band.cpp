@@ -56,9 +56,8 @@ std::optional<BandEnds> band_ends(const session::Case& c, const RunOptions& opti
 }
 
 const Verdict* counterpart(const Answers& answers, const Verdict& v) {
-  const auto found = std::find_if(answers.verdicts.begin(), answers.verdicts.end(), [&v](const Verdict& other) {
-    return other.axle == v.axle && other.key == v.key && other.part == v.part && other.aspect == v.aspect;
-  });
+  const auto found = std::find_if(answers.verdicts.begin(), answers.verdicts.end(),
+                                  [&v](const Verdict& other) { return same_limit(other, v); });
   return found == answers.verdicts.end() ? nullptr : &*found;
 }
 

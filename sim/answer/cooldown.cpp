@@ -15,10 +15,6 @@ constexpr double kSameShare = 1e-6;   // of a limit: less is none at all
 constexpr double kClearShare = 0.02;  // of a limit: a smaller difference is not worth a word
 constexpr double kAmple = 0.5;        // of a limit: where that much is left, nothing is worth a word
 
-bool same_limit(const Verdict& a, const Verdict& b) {
-  return a.axle == b.axle && a.key == b.key && a.aspect == b.aspect && a.part == b.part;
-}
-
 const Verdict* find(const Outcome& outcome, const Verdict& like) {
   const auto found = std::find_if(outcome.verdicts.begin(), outcome.verdicts.end(),
                                   [&](const Verdict& v) { return same_limit(v, like); });
@@ -57,26 +53,26 @@ std::vector<Verdict> lost_by_all(const std::vector<Outcome>& plans, const Outcom
 }
 
 // Heat that falls too fast, and a joint that is pulled the other way: what cooling itself can do.
-std::vector<Harm> harms(const session::Case& c, const std::vector<Outcome>& plans, std::size_t chosen) {
+std::vector<Harm> harms(const std::vector<Outcome>& plans, std::size_t chosen) {
   constexpr std::array kByCooling{"cooling_rate", "float", "play", "slip", "shock", "joint_stress", "preload_left"};
   std::vector<Harm> out;
   for (const Verdict& gentle : plans.front().verdicts) {
     if (gentle.level == Level::unknown ||
         std::find(kByCooling.begin(), kByCooling.end(), gentle.key) == kByCooling.end())
       continue;
-    const double before = share_left(c, gentle);
+    const double before = share_left(gentle);
     Harm harm{.gentle = gentle, .harsh = gentle};
     double least = std::min(before - kClearShare, kAmple);
     for (std::size_t i = 1; i < plans.size(); ++i) {
       const Verdict* v = find(plans[i], gentle);
-      if (v == nullptr || share_left(c, *v) >= least) continue;
-      least = share_left(c, *v);
+      if (v == nullptr || share_left(*v) >= least) continue;
+      least = share_left(*v);
       harm.harsh = *v;
       harm.plan = i;
     }
     if (harm.plan == 0) continue;
     const Verdict* v = find(plans[chosen], gentle);
-    harm.chosen = v != nullptr && share_left(c, *v) < before - kClearShare;
+    harm.chosen = v != nullptr && share_left(*v) < before - kClearShare;
     out.push_back(std::move(harm));
   }
   return out;
@@ -120,7 +116,7 @@ Cooldown search_cooldown(const session::Case& c, const HotRun& hot, const RunOpt
   out.holds = out.best().holds;
   out.broken_before = broken_before(out.park_now());
   if (!out.holds) out.lost_by_all = lost_by_all(out.plans, out.best());
-  out.harms = harms(c, out.plans, out.chosen);
+  out.harms = harms(out.plans, out.chosen);
   (void)runner.run(out.best().plan, &out.chosen_history);
   (void)runner.run(out.park_now().plan, &out.park_now_history);
   if (c.physics.convection) return out;

@@ -37,7 +37,7 @@ struct Cooldown {
   std::vector<Verdict> lost_by_all;    //!< limits that no plan holds, as the chosen one leaves them
   std::vector<std::size_t> unbeaten;   //!< plans that no other beats in cost and in what is left, cheapest first
   std::optional<OutcomeBand> band_chosen, band_park_now;  //!< none when the case pins convection
-  std::optional<std::size_t> surest;  //!< the cheapest plan that holds over the whole band too
+  std::optional<std::size_t> surest;                      //!< the cheapest plan that holds over the whole band too
   std::vector<Harm> harms;
   History chosen_history, park_now_history;  //!< times from the end of the last hot lap
 

@@ -168,10 +168,10 @@ void PlanRunner::conclude(Outcome& out, double flag) const {
   }
   std::stable_sort(out.verdicts.begin(), out.verdicts.end(), [&](const Verdict& a, const Verdict& b) {
     if ((a.level == Level::unknown) != (b.level == Level::unknown)) return b.level == Level::unknown;
-    return a.level != Level::unknown && share_left(c_, a) < share_left(c_, b);
+    return a.level != Level::unknown && share_left(a) < share_left(b);
   });
   const Verdict* v = out.tightest();
-  out.left = v != nullptr ? share_left(c_, *v) : 1;
+  out.left = v != nullptr ? share_left(*v) : 1;
   out.holds = out.left >= 0;
 }
 

@@ -5,6 +5,7 @@
 #include <map>
 
 #include "sim/answer/life.hpp"
+#include "sim/answer/share.hpp"
 #include "sim/answer/verdicts.hpp"
 #include "sim/session/error.hpp"
 
@@ -84,7 +85,10 @@ HotRun run_hot(session::Case c, int laps, double convection, const RunOptions& o
     if (span.lap > 0) ends.push_back(span.end);
   hot.laps_before = static_cast<int>(ends.size()) - laps;
   ends.erase(ends.begin(), ends.begin() + hot.laps_before);
-  Leg leg = record_leg(hot.c, hot.drive, hot.wheels, 0, hot.drive.duration(), nullptr, ends, options);
+  Leg leg;
+  settle_share(hot.c, hot.drive, leg.history, [&] {
+    leg = record_leg(hot.c, hot.drive, hot.wheels, 0, hot.drive.duration(), nullptr, ends, options);
+  });
   hot.history = std::move(leg.history);
   hot.after = std::move(leg.kept);
   hot.verdicts = judge_part(hot.c, hot.drive, hot.history);

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "sim/answer/pedal.hpp"
 #include "sim/network/assemble.hpp"
 
 namespace hatring::answer {
@@ -49,6 +50,7 @@ Leg record_leg(const session::Case& c, const session::Drive& drive, const Wheels
   Passage rear{.start = start != nullptr ? &start->rear : nullptr, .marks = marks};
   h.front = record_axle(c, drive, session::Axle::front, wheels.front, h.time, options, h.front_work, &front);
   h.rear = record_axle(c, drive, session::Axle::rear, wheels.rear, h.time, options, h.rear_work, &rear);
+  add_effort(c, h);
   for (std::size_t i = 0; i < marks.size(); ++i)
     leg.kept.push_back({marks[i], std::move(front.kept[i]), std::move(rear.kept[i])});
   return leg;

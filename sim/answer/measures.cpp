@@ -81,7 +81,7 @@ double shock(const Case&, const Answers& a, Axle axle) {
   return highest(a, axle, "utilisation");
 }
 double life(const Case&, const Answers& a, Axle axle) {
-  return judged(a, axle, "sessions_left");
+  return std::min(judged(a, axle, "sessions_left"), kManySessions);
 }
 double hat_strength(const Case&, const Answers& a, Axle axle) {
   return judged(a, axle, "hat_strength");

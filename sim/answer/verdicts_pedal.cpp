@@ -57,11 +57,11 @@ void judge_friction(Judge& r, const char* axle, const AxleAnswers& a) {
   const session::Limits& l = r.c.limits;
   if (a.pedal.applicable && a.pedal.reference_friction > 0 && l.fade > 0)
     r.below(axle, "fade", "pad fade", "loss of friction in one braking against the pad's reference", a.pedal.fade,
-            l.fade, "1", l.near, a.pedal.fade_place, limit_reason(r.c, "fade"),
+            l.fade, "share", l.near, a.pedal.fade_place, limit_reason(r.c, "fade"),
             "Brake earlier, run fewer hot laps in a row, or choose a compound for higher temperatures.");
   if (a.pedal.applicable && l.pedal_growth > 0)
     r.below(axle, "pedal_growth", "pedal growth", "more pressure at the same corner than on the first hot lap",
-            a.pedal.growth, l.pedal_growth, "1", l.near, a.pedal.growth_place, limit_reason(r.c, "pedal_growth"),
+            a.pedal.growth, l.pedal_growth, "share", l.near, a.pedal.growth_place, limit_reason(r.c, "pedal_growth"),
             "The pedal gets harder lap by lap: expect it, and cool the brakes before it does.");
 }
 
@@ -70,10 +70,10 @@ void judge_window(Judge& r, const char* axle, const AxleAnswers& a) {
   const double all = a.pads.below + a.pads.inside + a.pads.above;
   if (!(all > 0) || !(l.cold_share > 0)) return;
   r.below(axle, "cold_share", "pads too cold", "share of the braking time below the pad's window", a.pads.below / all,
-          l.cold_share, "1", kNearShare * l.cold_share, r.end(), limit_reason(r.c, "cold_share"),
+          l.cold_share, "share", kNearShare * l.cold_share, r.end(), limit_reason(r.c, "cold_share"),
           "Weak bite and glazing: choose a compound that works colder, or close the ducts.");
   r.below(axle, "hot_share", "pads too hot", "share of the braking time above the pad's window", a.pads.above / all,
-          l.hot_share, "1", kNearShare * l.hot_share, r.end(), limit_reason(r.c, "hot_share"),
+          l.hot_share, "share", kNearShare * l.hot_share, r.end(), limit_reason(r.c, "hot_share"),
           "Choose a compound for higher temperatures, or run fewer hot laps in a row.");
 }
 
@@ -116,7 +116,7 @@ void judge_car(Judge& r, const Answers& a) {
                               : "Little is left for an emergency: more friction, larger pistons or more servo.");
   if (!p.corners.empty() && l.rear_bias > 0)
     r.below("rear", "rear_bias", "brake bias", "braking share above the share of the weight",
-            a.brake_balance.rear_excess, l.rear_bias, "1", l.near * l.rear_bias, a.brake_balance.rear_excess_place,
+            a.brake_balance.rear_excess, l.rear_bias, "share", l.near * l.rear_bias, a.brake_balance.rear_excess_place,
             limit_reason(r.c, "rear_bias"), "The rear would lock first: move the bias forward.");
 }
 

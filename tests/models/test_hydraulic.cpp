@@ -8,7 +8,7 @@
 using namespace hatring::models;
 using Catch::WithinRel;
 
-TEST_CASE("servo: gain up to run-out, then the driver adds alone; rod undoes output", "[hydraulic]") {
+TEST_CASE("servo: gain up to run-out, then the driver adds alone and rod undoes output", "[hydraulic]") {
   const Booster b{4, 2400};  // run-out at a rod force of 2400 / (4 - 1) = 800 N
   CHECK(b.output(500) == 2000);
   CHECK(b.output(800) == 3200);

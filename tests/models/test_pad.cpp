@@ -16,7 +16,7 @@ Clamp clamp() {
 }
 }  // namespace
 
-TEST_CASE("friction is the product of the table and its factors; every curve is held at its ends", "[pad]") {
+TEST_CASE("friction is the product of the table and its factors and every curve is held at its ends", "[pad]") {
   const PadFriction f{Curve({300, 500, 900}, {0.3, 0.5, 0.2}), Curve({5, 25}, {1.0, 0.8}), Curve({1e6, 5e6}, {1, 0.9})};
   CHECK_THAT(f(500, 5, 1e6), WithinRel(0.5, 1e-12));
   CHECK_THAT(f(500, 25, 5e6), WithinRel(0.5 * 0.8 * 0.9, 1e-12));

@@ -21,7 +21,7 @@ JOINT_UNITS = {"differential_expansion": "m", "clearance_outward": "m", "clearan
 STRESS_UNITS = {"bore_hoop": "Pa", "lug_root": "Pa", "face_hoop": "Pa", "face_strain": "1", "face_residual": "Pa",
                 "utilisation": "1", "fastener": "Pa", "hat_hole": "Pa", "lug": "Pa", "fastener_utilisation": "1",
                 "hat_hole_utilisation": "1", "lug_utilisation": "1"}
-GROUPS = ("temperature", "joint", "rate", "stress", "heat")
+GROUPS = ("temperature", "joint", "rate", "heat")
 BALANCE = ("friction", "to_ring", "to_pads", "stored", "convection", "radiation", "to_wheel", "residual")
 VERDICT = ("axle", "key", "part", "aspect", "what", "level", "value", "value_low", "value_high", "limit", "margin", "unit", "time",
            "lap", "distance", "span", "reason", "advice", "sure")

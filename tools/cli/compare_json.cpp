@@ -56,7 +56,7 @@ json verdicts_json(const answer::Answers& a) {
 
 // One choice of moments for all set-ups, so that their curves share an axis: by the first one's.
 std::vector<std::size_t> shared_rows(const answer::History& h) {
-  constexpr std::size_t kMoments = 1400;  // keeps a page of six set-ups near one megabyte
+  constexpr std::size_t kMoments = 1100;  // keeps a page of six set-ups near one megabyte
   std::vector<const std::vector<double>*> guides{&h.speed};
   for (const answer::AxleHistory* axle : {&h.front, &h.rear})
     guides.push_back(&axle->find("temperature", "ring_face_outboard")->values);

@@ -103,10 +103,10 @@ void lap_rows(std::string& out, const answer::HotLaps& x, const DisplayUnits& un
     const std::string laps = r.settled     ? "any number"
                              : r.hot.limit ? fmt::format("{}", r.hot.laps)
                                            : fmt::format("{} or more", r.hot.laps);
-    out += fmt::format(
-        "  {:<26}{:>11}{:>12}  {}\n",
-        fmt::format("every {}, {:g} pace", r.every == 1 ? "lap" : fmt::format("{} laps", r.every), r.pace),
-        fmt::format("+{:.1f} s", r.lap_costs), laps, r.hot.limit ? limit_name(*r.hot.limit) : "");
+    out +=
+        fmt::format("  {:<26}{:>11}{:>12}  {}\n",
+                    fmt::format("every {}, {:g} pace", r.every == 1 ? "lap" : fmt::format("{} laps", r.every), r.pace),
+                    fmt::format("+{:.1f} s", r.lap_costs), laps, r.hot.limit ? limit_name(*r.hot.limit) : "");
   }
 }
 

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "models/constants.hpp"
+#include "sim/answer/answers.hpp"
 
 namespace hatring::tools {
 namespace {
@@ -15,7 +16,6 @@ constexpr double kFahrenheitPerKelvin = 1.8;
 constexpr double kInch = 0.0254, kFoot = 0.3048, kMile = 1609.344, kPound = 0.45359237;
 constexpr double kPoundForce = 4.4482216152605;
 constexpr double kBtu = 1055.05585262;   // International Table BTU [J]
-constexpr double kManySessions = 10000;  // more than that is endless to a driver
 constexpr double kPsi = 6894.757293168;  // [Pa]
 
 }  // namespace
@@ -85,13 +85,14 @@ std::string DisplayUnits::value(double v, const std::string& unit) const {
   if (unit == "N") return us_ ? fmt::format("{:.0f} lbf", v / kPoundForce) : fmt::format("{:.0f} N", v);
   if (unit == "K s-1") return fmt::format("{:.0f} {}/s", us_ ? v * kFahrenheitPerKelvin : v, us_ ? "F" : "C");
   if (unit == "share") return fmt::format("{:.0f} %", 100 * v);
-  if (unit == "sessions") return v < kManySessions ? fmt::format("{:.0f}", v) : fmt::format(">{:.0f}", kManySessions);
+  if (unit == "sessions")
+    return v < answer::kManySessions ? fmt::format("{:.0f}", v) : fmt::format(">{:.0f}", answer::kManySessions);
   return temperature(v);
 }
 
 std::string DisplayUnits::margin(double v, const std::string& unit) const {
   if (unit == "K") return temperature_difference(v);
-  if (unit == "sessions" && !(v < kManySessions)) return value(v, unit);
+  if (unit == "sessions" && !(v < answer::kManySessions)) return value(v, unit);
   return fmt::format("{}{}", v >= 0 ? "+" : "", value(v, unit));
 }
 

@@ -220,7 +220,7 @@ TEST_CASE("half a lap is half its distance, from times or distances") {
   CHECK_THROWS_AS(answer::first_half(still), session::CaseError);
 }
 
-TEST_CASE("most hot laps: the lap before the one on which a limit is passed; rest laps stretch them") {
+TEST_CASE("most hot laps: the lap before the one on which a limit is passed and rest laps stretch them") {
   const session::Case plain = demo(easy_joints(), session::Mesh::lump);
   const answer::HotRun run = answer::run_hot(plain, 4);
   // A limit that falls between the peaks of the second and of the third hot lap.

@@ -36,7 +36,7 @@ TEST_CASE("each mistake is reported at its place") {
       {"        thickness: 28 mm", "        @thicknes: 28 mm\n        thickness: 28 mm",
        "brakes.front.rotor.ring.thicknes", "unknown key", "did you mean `thickness`?"},
       {"car:", "@sesion: []\ncar:", "sesion", "unknown key", "did you mean `session`?"},
-      {"car:", "@upholstery: {}\ncar:", "upholstery", "unknown key `upholstery`", "known here: name, materials, car"},
+      {"car:", "@upholstery: {}\ncar:", "upholstery", "unknown key `upholstery`", "known here: name, cost, materials, car"},
       {"  mass: 1140 kg", "  @drag_area: 0.6 m2", "car.mass", "missing, expected a mass", ""},
       {"        depth: 35 mm\n", "", "brakes.front.rotor.hat.depth", "missing, expected a length", ""},
       {"    pads: {area: 55 cm2, thickness: 14 mm}", "    pads: @{area: 55 cm2}", "brakes.front.pads.thickness",

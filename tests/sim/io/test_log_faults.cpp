@@ -22,7 +22,7 @@ double length_of(const LogReading& r) {
 
 }  // namespace
 
-TEST_CASE("zeros without a fix are left out and named; a real stop is kept") {
+TEST_CASE("zeros without a fix are left out and named and a real stop is kept") {
   std::string text = plain_log();
   const double whole = length_of(read(text));
   for (const int line : {300, 301, 302})

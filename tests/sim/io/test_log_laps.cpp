@@ -35,7 +35,7 @@ std::vector<int> complete(const LogReading& r) {
 
 }  // namespace
 
-TEST_CASE("laps by the lap column keep its numbers; cut ones are not complete; one is taken") {
+TEST_CASE("laps by the lap column keep its numbers and cut ones are not complete and one is taken") {
   const LogReading r = read(track_log(10, true));
   REQUIRE(r.laps.laps.size() == 5);
   CHECK(complete(r) == std::vector<int>{1, 2, 3});
@@ -78,7 +78,7 @@ TEST_CASE("a pass the other way or far away does not count") {
   CHECK_THAT(passes[1], WithinAbs(61.2, 1e-3));
 }
 
-TEST_CASE("without a lap column the fastest place cuts; without positions the repetition of the speed") {
+TEST_CASE("without a lap column the fastest place cuts and without positions the repetition of the speed") {
   const LogReading line = read(track_log(10, false));
   CHECK(guess(line, "laps").choice.find("at the line") == 0);
   REQUIRE(complete(line).size() >= 2);
@@ -104,7 +104,7 @@ TEST_CASE("a drive that does not repeat is not cut and is written whole") {
   CHECK(refusal(text, o).find("--column lap=NAME") != std::string::npos);
 }
 
-TEST_CASE("the typical lap is the one of median time; another lap or the whole log may be asked for") {
+TEST_CASE("the typical lap is the one of median time and another lap or the whole log may be asked for") {
   std::vector<Sample> drive = invented_drive(10, 3);
   double shift = 0, last = 0;
   for (Sample& s : drive) {  // lap 1 a little slower, lap 2 a little faster
@@ -140,7 +140,7 @@ TEST_CASE("a log over distance gives a trace over distance") {
   CHECK_THAT(r.laps.laps[*r.laps.chosen].end - r.laps.laps[*r.laps.chosen].begin, WithinRel(lap_time(), 0.01));
 }
 
-TEST_CASE("a distance that begins again each lap is strung together; a wild one is left out") {
+TEST_CASE("a distance that begins again each lap is strung together and a wild one is left out") {
   std::vector<Sample> drive = invented_drive(10);
   const double begin = drive.front().distance, lap = (drive.back().distance - begin) / 4.2;
   const std::string text = log_text("Distance (m),Speed (km/h)", drive, [&](const Sample& s) {

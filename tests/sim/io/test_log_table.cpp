@@ -66,7 +66,7 @@ TEST_CASE("the header is found under a preamble and over a row of units") {
   CHECK(t.lines.front() == 7);
 }
 
-TEST_CASE("units stand in brackets at the end of a title; blanks around titles do not count") {
+TEST_CASE("units stand in brackets at the end of a title and blanks around titles do not count") {
   const LogTable t = table("  Time (s),Brake (front) [bar], \"Speed (km/h)\" \n0,1,2\n1,1,2\n2,1,2\n");
   CHECK(t.columns[0].title == "Time (s)");
   CHECK(t.columns[0].unit == "s");
@@ -81,7 +81,7 @@ TEST_CASE("a file without a header gets numbered columns and says so") {
   CHECK(t.guesses.back().doubtful);
 }
 
-TEST_CASE("a row whose cells are shifted is named and left out; a stray quote costs one row") {
+TEST_CASE("a row whose cells are shifted is named and left out and a stray quote costs one row") {
   const LogTable t = table("t,lat,v\n0,50.1,9\n1,50,1,9\n2,50.1,9\n3,50.1,\"9\n4,50.1,9\n5,50.1\n6,50.1,9\n");
   CHECK(t.columns[0].values == std::vector<double>{0, 2, 3, 4, 6});
   REQUIRE(t.faults.size() == 2);

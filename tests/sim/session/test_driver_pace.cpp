@@ -80,7 +80,7 @@ TEST_CASE("a slower lap is slower everywhere and at every lower pace") {
   CHECK(nine.energy().brake > seven.energy().brake);
 }
 
-TEST_CASE("corners slow down by the root of the pace and top speeds by less; braking begins earlier") {
+TEST_CASE("corners slow down by the root of the pace and top speeds by less and braking begins earlier") {
   const Trace t = full_lap();
   const Drive full = drive(t, {}), slow = drive(t, {.driver_pace = 0.8});
   for (const double apex : {480.0, 730.0, 1117.0})
