@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "sim/answer/answers.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "sim/answer/beyond_tables.hpp"
@@ -160,8 +162,15 @@ Answers answer(const session::Case& c, const session::Drive& d, const History& h
   a.warnings = c.warnings;
   a.verdicts = judge(c, d, h.time, h.front, session::Axle::front, a.front);
   for (Verdict& v : judge(c, d, h.time, h.rear, session::Axle::rear, a.rear)) a.verdicts.push_back(std::move(v));
-  for (const session::Axle axle : {session::Axle::front, session::Axle::rear})
+  for (const session::Axle axle : {session::Axle::front, session::Axle::rear}) {
     for (std::string& w : beyond_tables(c, axle, a.axle(axle))) a.warnings.push_back(std::move(w));
+    if (c.brake(axle).rotor.joint.kind == session::JointKind::one_piece)
+      a.warnings.push_back(
+          fmt::format("{} disc of one piece: the stress of its neck, which the cold hat holds back, and its coning are "
+                      "not computed; "
+                      "that flatters it beside a disc with a joint",
+                      axle == session::Axle::front ? "front" : "rear"));
+  }
   fill_pedal(c, d, h, a);
   for (Verdict& v : judge_pedal(c, d, a)) a.verdicts.push_back(std::move(v));
   a.symptoms = symptoms(c, a);

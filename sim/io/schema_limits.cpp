@@ -151,7 +151,7 @@ const Section<Limits>& limits_section() {
                    .to = "60 s"})
         .quantity("pad_print", &Limits::pad_print, Quantity::temperature,
                   {.doc = "Mean of the ring when the car comes to rest.",
-                   .fallback = "350 degC",
+                   .fallback = "400 degC",
                    .reason = "pads that rest on a hotter ring leave a print that shudders later; judgement, no source",
                    .from = "30 degC",
                    .to = "1500 degC"})

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 #include <sstream>
 
 #include "tools/cli/pedal_text.hpp"
@@ -46,33 +47,47 @@ std::string where(const answer::Place& p, const DisplayUnits& units) {
   return fmt::format("{}, {}", p.span, clock_time(p.time));
 }
 
+// A limit passed in part of the cooling band only has the smaller mark.
+const char* mark_of(const answer::Verdict& v) {
+  return v.level == Level::exceeded && v.crosses ? "[x]" : mark(v.level);
+}
+
+std::string band_of(const answer::Verdict& v, const DisplayUnits& units) {
+  if (!v.band) return "";
+  const std::string low = units.cell(v.band->low, v.unit), high = units.cell(v.band->high, v.unit);
+  return low == high ? "" : fmt::format("{}..{}", low, high);
+}
+
 void verdict_rows(std::string& out, const answer::Answers& a, const DisplayUnits& units, bool colour) {
-  // A part over its limit is placed where it first went over, marked 'from'; any other where it came closest.
-  out += fmt::format("{:<28}{:>10} {:>9} {:>10}  {}\n", "    part", "reached", "limit", "left", "where");
-  const auto known = [](double v, const std::string& text) { return std::isnan(v) ? std::string("-") : text; };
+  out += fmt::format("{:<30}{:>8}{:>12}{:>6}{:>7}  {}\n", "    part", "reached", "band", "limit", "left", "where");
   std::size_t within = 0;
+  std::set<std::string> marks;
   for (const answer::Verdict& v : a.verdicts) {
     if (v.level == answer::Level::within && ++within > kShownWithin) continue;
     std::string part = fmt::format("{} {}", v.axle, v.part);
     if (!v.aspect.empty()) part += ", " + v.aspect;
-    out += fmt::format(style_of(v.level, colour), "{}", mark(v.level));
-    out += fmt::format(" {:<24}{:>10} {:>9} {:>10}  {}{}\n", part, units.value(v.value, v.unit),
-                       known(v.limit, units.value(v.limit, v.unit)), known(v.margin, units.margin(v.margin, v.unit)),
-                       v.since ? "from " : "", where(v.since.value_or(v.place), units));
-    // What surely keeps its limit needs no second line.
-    if (!v.band || v.level == Level::within) continue;
-    const std::string line = fmt::format("between {} and {}{}{}", units.value(v.band->low, v.unit),
-                                         units.value(v.band->high, v.unit), v.sure.empty() ? "" : ": ", v.sure);
-    out += "    " + wrapped(line, kWidth - 4, 4) + "\n";
+    const char* with_mark = mark_of(v);
+    if (v.band) marks.insert(with_mark);
+    out += fmt::format(style_of(v.level, colour), "{}", with_mark);
+    // A part over its limit is placed where it first went over; any other where it came closest.
+    out += fmt::format(" {:<26}{:>8}{:>12}{:>6}{:>7}  {}\n", part, units.value(v.value, v.unit), band_of(v, units),
+                       units.cell(v.limit, v.unit), units.cell_difference(v.margin, v.unit),
+                       where(v.since.value_or(v.place), units));
   }
   if (within > kShownWithin)
     out += fmt::format("    and {} more within limits, in the report and with --json\n", within - kShownWithin);
-  const auto banded = [](const answer::Verdict& v) { return v.band && v.level == Level::within; };
-  if (std::any_of(a.verdicts.begin(), a.verdicts.end(), banded))
-    out +=
-        wrapped("What is marked [ ] keeps its limit over the whole band of cooling. Other uncertainties come on top.",
-                kWidth, 4) +
-        "\n";
+  std::string legend;
+  for (const auto& [which, words] :
+       {std::pair{"[X]", "over however the air cools"}, std::pair{"[x]", "over unless it cools more than assumed"},
+        std::pair{"[!]", "close, or over if it cools less"}, std::pair{"[ ]", "within over the whole band"}})
+    if (marks.contains(which)) legend += fmt::format("{}{} {}", legend.empty() ? "" : "; ", which, words);
+  if (!legend.empty())
+    out += wrapped(
+               fmt::format("Band: with little and with much cooling. {}. Other uncertainties come on top. Where: first "
+                           "over the limit, or closest to it.",
+                           legend),
+               kWidth - 4, 0) +
+           "\n";
 }
 
 // Ring, hat, pad and fluid over the laps, both axles: does each lap end hotter than it began?
@@ -121,6 +136,13 @@ const answer::Extreme* extreme(const answer::AxleAnswers& axle, std::string_view
   return nullptr;
 }
 
+// More digits would say more than is known.
+double two_digits(double v) {
+  if (!(v > 0)) return 0;
+  const double unit = std::pow(10, std::floor(std::log10(v)) - 1);
+  return std::round(v / unit) * unit;
+}
+
 // What the joint carries, and what it takes out of the parts.
 void load_lines(std::string& out, const answer::Answers& a, const DisplayUnits& units) {
   for (const auto& [name, axle] : {std::pair{"front", &a.front}, std::pair{"rear", &a.rear}}) {
@@ -134,10 +156,13 @@ void load_lines(std::string& out, const answer::Answers& a, const DisplayUnits& 
     }
     if (!axle->damage.empty()) {
       const answer::DamageRow& d = axle->damage.front();
-      const std::string left = units.value(d.sessions_left, "sessions");
+      std::string left =
+          fmt::format("about {:.0f} more sessions like this one ({:.0f} to {:.0f})", two_digits(d.sessions_left),
+                      two_digits(d.sessions_left / answer::kLifeBand), two_digits(d.sessions_left * answer::kLifeBand));
+      if (d.sessions_left > answer::kManySessions) left = "more sessions than anybody drives";
       out +=
-          wrapped(fmt::format("{} life: the {} goes first, after {} more sessions like this one, a tenth or ten times "
-                              "of it; {:.0f} % of the damage is one cycle from cold to hot.",
+          wrapped(fmt::format("{} life: the {} goes first, after {}; {:.0f} % of the damage is one cycle from cold to "
+                              "hot.",
                               name, d.part, left, 100 * d.largest_share),
                   kWidth, 2) +
           "\n";

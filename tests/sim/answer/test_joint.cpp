@@ -175,6 +175,8 @@ TEST_CASE("joint: a bolted one is judged on slip and grip and stress and a float
   for (const char* key : {"slip", "preload_left", "joint_stress", "play", "hat_strength"})
     CHECK(find(one.answers, "rear", key) == nullptr);
   CHECK(find(one.answers, "rear", "shock") != nullptr);
+  CHECK(std::any_of(one.answers.warnings.begin(), one.answers.warnings.end(),
+                    [](const std::string& w) { return w.find("neck") != std::string::npos; }));
 }
 
 TEST_CASE("joint: more float than the session needs is told and is never worse than near") {
