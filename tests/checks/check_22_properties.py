@@ -42,8 +42,12 @@ class Properties(Check):
 
     def test_duct_area(self):
         """A larger duct never makes the ring hotter (monotone cooling)"""
-        means = {area: simulate(CONFIGS / "demo.yaml", "coarse", **{"brakes.front.cooling.duct_area": f"{area} cm2"})
-                 ["front/temperature/ring_mean"] for area in (0, 15, 30, 60)}
+        means = {}
+        for area in (0, 15, 30, 60):
+            result = simulate(CONFIGS / "demo.yaml", "coarse", **{"brakes.front.cooling.duct_area": f"{area} cm2"})
+            means[area] = result["front/temperature/ring_mean"]
+            self.curve(f"{area} cm2", result.time[::10], means[area][::10] - 273.15)
+        self.picture("time [s]", "ring mean [degC]")
         areas = list(means)
         for small, large in zip(areas, areas[1:]):
             worst = np.max(means[large] - means[small])
