@@ -41,13 +41,13 @@ struct Car {
   double tyre_slip_share = 0.05;  //!< share of the braking power that heats the tyres [-]
 
   // What the car can do, for a lap that is computed; a session that drives a trace has no use for it.
-  double power = 0;                //!< rated, of the engine; 0 = not given [W]
-  double drive_efficiency = 0.88;  //!< share of it that reaches the road [-]
-  std::vector<double> gear_tops{};   //!< key `gears.top_speeds`: road speed at the rev limit, rising; may be empty [m/s]
-  double full_power_from = 0.85;   //!< key `gears.full_power_from`: share of the rev limit [-]
-  double grip = 0;                 //!< of the tyres on the dry road; 0 = not given [-]
-  double lift_area = 0;            //!< lift coefficient times area; negative is downforce [m2]
-  double braking_share = 0.9;      //!< share of the grip that the driver uses on the brakes [-]
+  double power = 0;                 //!< rated, of the engine; 0 = not given [W]
+  double drive_efficiency = 0.88;   //!< share of it that reaches the road [-]
+  std::vector<double> gear_tops{};  //!< key `gears.top_speeds`: road speed at the rev limit, rising; may be empty [m/s]
+  double full_power_from = 0.85;    //!< key `gears.full_power_from`: share of the rev limit [-]
+  double grip = 0;                  //!< of the tyres on the dry road; 0 = not given [-]
+  double lift_area = 0;             //!< lift coefficient times area; negative is downforce [m2]
+  double braking_share = 0.9;       //!< share of the grip that the driver uses on the brakes [-]
 };
 
 struct Vanes {

@@ -110,7 +110,8 @@ TEST_CASE("columns are told from each other by their titles") {
   CHECK(columns("Distance (m),Speed") == LogColumns{{R::distance, 0}, {R::speed, 1}});
 }
 
-TEST_CASE("columns that are told may be titles without unit or numbers and wrong ones are refused with the names here") {
+TEST_CASE(
+    "columns that are told may be titles without unit or numbers and wrong ones are refused with the names here") {
   const std::string text = log_text("A (s),B (km/h),C", invented_drive(10), [](const Sample& s) {
     return number(s.time) + "," + number(3.6 * s.speed) + ",7";
   });

@@ -55,7 +55,8 @@ LinePoints stadium(double radius, double spacing, double jitter) {
 TEST_CASE("points on a circle give its radius everywhere and its length") {
   for (const double radius : {25.0, 60.0, 400.0}) {
     const SmoothLine line = smooth_line(circle(radius, static_cast<int>(2 * kPi * radius / 4)), 40, "circle");
-    for (const Stretch& s : line.track.stretches) CHECK_THAT(s.curvature, WithinRel(1 / radius, 6e-3));  // (knot distance / radius)^2 / 12
+    for (const Stretch& s : line.track.stretches)
+      CHECK_THAT(s.curvature, WithinRel(1 / radius, 6e-3));  // (knot distance / radius)^2 / 12
     CHECK_THAT(line.track.length(), WithinRel(2 * kPi * radius, 1e-3));
     CHECK(line.residual < 0.03);
   }
