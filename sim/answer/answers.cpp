@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "models/fatigue.hpp"
 #include "sim/answer/beyond_tables.hpp"
 #include "sim/answer/fluid_point.hpp"
 #include "sim/answer/life.hpp"
@@ -84,7 +85,8 @@ void fill_extremes(AxleAnswers& out, const session::Drive& drive, const std::vec
     out.extremes.push_back({.group = column.group,
                             .name = column.name,
                             .what = column.long_name,
-                            .unit = column.unit,
+                            // Kelvins among the stresses are differences.
+                            .unit = column.unit == "K" ? "delta_K" : column.unit,
                             .highest = column.values[up],
                             .lowest = column.values[down],
                             .highest_place = place_at(drive, time[up]),
@@ -106,6 +108,12 @@ void fill_joint(AxleAnswers& out, const session::Drive& drive, const std::vector
   j.smallest_place = place_at(drive, time[bottom]);
   j.needed_float = std::max(j.largest, -j.smallest);
   j.float_clearance = joint.kind == session::JointKind::floating ? joint.float_clearance : 0;
+  // Swings of more than a hundredth of a millimetre, as rainflow pairs them.
+  constexpr double kSwing = 10e-6;
+  for (const models::LoadCycle& cycle : models::rainflow(models::turning_points(d, kSwing))) {
+    j.swings += cycle.count;
+    j.largest_swing = std::max(j.largest_swing, cycle.range);
+  }
   // A change of sign counts once the movement has left a band of 5 um about zero on the other side.
   constexpr double kBand = 5e-6;
   int side = 0;

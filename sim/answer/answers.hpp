@@ -122,6 +122,8 @@ struct JointAnswer {
   Place largest_place, smallest_place;
   std::vector<Place> sign_changes;    //!< moments at which it passes zero after having grown
   double float_clearance = 0;         //!< [m]; 0 when rigid
+  double swings = 0;                  //!< cycles of the growth, counted by rainflow
+  double largest_swing = 0;           //!< [m]
   double needed_float = 0;            //!< radial clearance each way that this session uses [m]
   std::optional<Band> needed_band{};  //!< of it; none when only the likely air was run [m]
 };

@@ -56,6 +56,8 @@ RingStressRecorder::RingStressRecorder(const session::Case& c, session::Axle axl
   face_strain_ =
       columns.add("stress", "face_strain", "1",
                   "Strain that the more strained face is denied by its cheek, negative when squeezed", !applicable_);
+  over_ = columns.add("stress", "face_over_cheek", "K", "Hotter face above the mean of its cheek, a difference",
+                      !applicable_);
   residual_ =
       columns.add("stress", "face_residual", "Pa",
                   "Tension that yielding so far would leave in a face once the ring is evenly cold", !applicable_);
@@ -113,9 +115,11 @@ void RingStressRecorder::observe(const Snapshot& now) {
   const double root = concentration_ * hoop;
   double cheek[2], worst = -1e300, residual = -1e300, strain = 0,
                    used = std::max(0.0, root) / iron_.ultimate_strength(bore);
+  double over = -1e300;
   for (const std::size_t s : {0U, 1U}) {
-    const double face = now.face[s];
-    cheek[s] = strain_(mean(side_[s].weight, now.node));
+    const double face = now.face[s], below = mean(side_[s].weight, now.node);
+    cheek[s] = strain_(below);
+    over = std::max(over, face - below);
     const double denied = cheek[s] - strain_(face);
     const double stress = side_[s].fibre.step(denied, properties(face));
     if (std::abs(denied) > std::abs(strain)) strain = denied;
@@ -128,6 +132,7 @@ void RingStressRecorder::observe(const Snapshot& now) {
   columns_.push(lug_root_, root);
   columns_.push(face_hoop_, worst);
   columns_.push(face_strain_, strain);
+  columns_.push(over_, over);
   columns_.push(residual_, residual);
   columns_.push(utilisation_, used);
   const double plate = ring_.kind == session::RingKind::vented ? ring_.cheek_thickness : ring_.thickness / 2;

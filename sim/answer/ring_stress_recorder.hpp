@@ -48,7 +48,7 @@ class RingStressRecorder {
   std::vector<double> bore_weights_, band_strain_;
   const session::Ring& ring_;
   double concentration_ = 1;
-  std::size_t bore_hoop_, lug_root_, face_hoop_, face_strain_, residual_, utilisation_, coning_;
+  std::size_t bore_hoop_, lug_root_, face_hoop_, face_strain_, residual_, utilisation_, coning_, over_;
 };
 
 }  // namespace hatring::answer

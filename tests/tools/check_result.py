@@ -18,7 +18,7 @@ UNITS = {"time": "s", "distance": "m", "speed": "m s-1", "temperature": "K", "ra
 JOINT_UNITS = {"differential_expansion": "m", "clearance_outward": "m", "clearance_inward": "m",
                "clearance_tangential": "m", "clearance_axial": "m", "slip": "m", "coning": "m", "fastener_load": "N",
                "fastener_carried": "N", "preload": "N", "preload_cold": "N"}
-STRESS_UNITS = {"bore_hoop": "Pa", "lug_root": "Pa", "face_hoop": "Pa", "face_strain": "1", "face_residual": "Pa",
+STRESS_UNITS = {"bore_hoop": "Pa", "lug_root": "Pa", "face_hoop": "Pa", "face_strain": "1", "face_residual": "Pa", "face_over_cheek": "K",
                 "utilisation": "1", "fastener": "Pa", "hat_hole": "Pa", "lug": "Pa", "fastener_utilisation": "1",
                 "hat_hole_utilisation": "1", "lug_utilisation": "1"}
 GROUPS = ("temperature", "joint", "rate", "heat")

@@ -53,6 +53,8 @@ json joint_json(const answer::JointAnswer& j) {
   out["sign_changes"] = json::array();
   for (const answer::Place& p : j.sign_changes) out["sign_changes"].push_back(place_json(p));
   out["float_clearance"] = j.float_clearance;
+  out["swings"] = j.swings;
+  out["largest_swing"] = j.largest_swing;
   out["needed_float"] = j.needed_float;
   if (j.needed_band) {
     out["needed_float_low"] = j.needed_band->low;

@@ -122,6 +122,7 @@ void joint_lines(std::string& out, const answer::Answers& a, const DisplayUnits&
     else
       line += fmt::format("; it changed sign {}, {}{}.", turns == 1 ? "once" : fmt::format("{} times", turns),
                           turns == 1 ? "" : "last ", where(j.sign_changes.back(), units));
+    line += fmt::format(" It swings {:.0f} times, the largest by {}.", j.swings, units.clearance(j.largest_swing));
     line += fmt::format(" A float of {} each way takes all of it", units.clearance(j.needed_float));
     if (j.needed_band)
       line += fmt::format(", {} to {} with more or less cooling", units.clearance(j.needed_band->low),
