@@ -194,11 +194,26 @@ bool same_limit(const Verdict& a, const Verdict& b) {
   return a.axle == b.axle && a.key == b.key && a.part == b.part && a.aspect == b.aspect;
 }
 
+namespace {
+
+// What a limit stands for: boiling and breaking before fading, fading before wear and comfort.
+int consequence(const Verdict& v) {
+  for (const char* key : {"cold_share", "hot_share", "pad_print", "most_play", "bedding"})
+    if (v.key == key) return 2;
+  for (const char* key : {"pad", "fade", "pedal_growth", "effort", "rear_bias", "pad_left", "ring_left"})
+    if (v.key == key) return 1;
+  return 0;
+}
+
+}  // namespace
+
 void conclude(Answers& a) {
-  // Worst level first; within a level, the smallest margin by what it takes to use it up.
+  // Worst level first; within a level, the gravest; then the smallest margin by what it takes to use it up.
   std::stable_sort(a.verdicts.begin(), a.verdicts.end(), [](const Verdict& x, const Verdict& y) {
     const auto rank = [](Level level) { return level == Level::unknown ? -1 : static_cast<int>(level); };
     if (x.level != y.level) return rank(x.level) > rank(y.level);
+    // Far from all limits, the closest is what matters.
+    if (x.level != Level::within && consequence(x) != consequence(y)) return consequence(x) < consequence(y);
     return share_left(x) < share_left(y);
   });
   if (!a.verdicts.empty()) a.level = a.verdicts.front().level;

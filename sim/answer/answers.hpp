@@ -87,7 +87,7 @@ inline constexpr double kLifeBand = 10;
 //! More sessions than that are endless to a driver: shown as such, and not told apart.
 inline constexpr double kManySessions = 10000;
 struct DamageRow {
-  std::string part;          //!< "ring at bore and lug roots", "ring face", "lugs", "hat holes", "fasteners"
+  std::string part;          //!< "ring bore", "ring face", "lugs", "hat holes", "fasteners"
   std::string what;          //!< the stress that was counted
   double per_session = 0;    //!< Miner's sum of this session [-]
   double before = 0;         //!< of the sessions before, as `history` has them [-]

@@ -29,20 +29,37 @@ Reach reach(const models::Material& m) {
 std::vector<std::string> beyond_tables(const session::Case& c, session::Axle axle, const AxleAnswers& answers) {
   std::vector<std::string> out;
   const session::Rotor& rotor = c.brake(axle).rotor;
-  if (rotor.joint.kind == session::JointKind::one_piece || c.physics.constant_properties) return out;
-  for (const auto& [part, peak, material] : {std::tuple{"fasteners", "fastener", &rotor.joint.material},
-                                             std::tuple{"hat", "hat_flange", &rotor.hat.material}}) {
-    const auto found = answers.peaks.find(peak);
-    const auto known = c.materials.find(*material);
-    if (found == answers.peaks.end() || known == c.materials.end()) continue;
+  const char* where = axle == session::Axle::front ? "front" : "rear";
+  const auto peak = [&](const char* name) {
+    const auto found = answers.peaks.find(name);
+    return found == answers.peaks.end() ? 0 : found->second.value;
+  };
+  const auto celsius = [](double kelvin) { return kelvin - models::kZeroCelsius; };
+  const auto part = [&](const char* words, double temperature, const std::string& material) {
+    const auto known = c.materials.find(material);
+    if (known == c.materials.end()) return;
     const Reach data = reach(known->second);
-    if (found->second.value <= data.highest) continue;
+    if (temperature <= data.highest) return;
     out.push_back(fmt::format(
-        "{} {} reach {:.0f} degC, but the {} of {} is known only to {:.0f} degC and held from there: take a material "
-        "with data for this heat, or give its values under `materials: {{{}: ...}}`",
-        axle == session::Axle::front ? "front" : "rear", part, found->second.value - models::kZeroCelsius, data.what,
-        *material, data.highest - models::kZeroCelsius, *material));
+        "{} {} reach {:.0f} degC, but the {} of {} is known only to {:.0f} degC and held from there: take it as far "
+        "too "
+        "hot, not as a number; a material with data for this heat can be given under `materials: {{{}: ...}}`",
+        where, words, celsius(temperature), data.what, material, celsius(data.highest), material));
+  };
+  if (!c.physics.constant_properties) {
+    part("ring faces", std::max(peak("ring_face_outboard"), peak("ring_face_inboard")), rotor.ring.material);
+    if (rotor.joint.kind != session::JointKind::one_piece) {
+      part("fasteners", peak("fastener"), rotor.joint.material);
+      part("hat flanges", peak("hat_flange"), rotor.hat.material);
+    }
   }
+  const std::vector<double>& table = c.brake(axle).pads.friction.temperature;
+  const double pad = std::max(peak("pad_outboard"), peak("pad_inboard"));
+  if (table.size() > 1 && pad > table.back())
+    out.push_back(fmt::format(
+        "{} pads reach {:.0f} degC, but their friction is known only to {:.0f} degC and held from there: expect it to "
+        "fall further than the pedal rows say",
+        where, celsius(pad), celsius(table.back())));
   return out;
 }
 

@@ -31,11 +31,11 @@ std::size_t choose(const std::vector<Outcome>& plans) {
   return best;
 }
 
-// Over from the very end of the last hot lap.
-std::vector<Verdict> broken_before(const Outcome& any) {
+// Passed at any moment of the hot laps, whether still over at their end or not.
+std::vector<Verdict> broken_before(const HotRun& hot) {
   std::vector<Verdict> out;
-  for (const Verdict& v : any.verdicts)
-    if (v.level == Level::exceeded && v.since && v.since->time <= 1e-6) out.push_back(v);
+  std::copy_if(hot.verdicts.begin(), hot.verdicts.end(), std::back_inserter(out),
+               [](const Verdict& v) { return v.level == Level::exceeded && v.key != "pad_print"; });
   return out;
 }
 
@@ -114,7 +114,7 @@ Cooldown search_cooldown(const session::Case& c, const HotRun& hot, const RunOpt
   out.unbeaten = mark_unbeaten(out.plans);
   out.chosen = choose(out.plans);
   out.holds = out.best().holds;
-  out.broken_before = broken_before(out.park_now());
+  out.broken_before = broken_before(hot);
   if (!out.holds) out.lost_by_all = lost_by_all(out.plans, out.best());
   out.harms = harms(out.plans, out.chosen);
   (void)runner.run(out.best().plan, &out.chosen_history);

@@ -33,7 +33,7 @@ struct Cooldown {
   std::vector<Outcome> plans;          //!< in the order of plans_of(): parking at once first
   std::size_t chosen = 0;              //!< the cheapest plan that holds; if none does, the one that leaves most
   bool holds = false;                  //!< the chosen plan holds every limit that a cool-down can change
-  std::vector<Verdict> broken_before;  //!< limits that were over already when the last hot lap ended
+  std::vector<Verdict> broken_before;  //!< limits that the hot laps themselves pass
   std::vector<Verdict> lost_by_all;    //!< limits that no plan holds, as the chosen one leaves them
   std::vector<std::size_t> unbeaten;   //!< plans that no other beats in cost and in what is left, cheapest first
   std::optional<OutcomeBand> band_chosen, band_park_now;  //!< none when the case pins convection

@@ -76,8 +76,7 @@ std::string first_sentence(const Cooldown& x) {
     out += best.plan.park_now() ? "" : broken_by_park_now(x);
   }
   if (!x.broken_before.empty())
-    out +=
-        fmt::format(" Already over when the last hot lap ends: {}; no cool-down undoes that.", listed(x.broken_before));
+    out += fmt::format(" Passed on the hot laps already: {}; no cool-down undoes that.", listed(x.broken_before));
   return out;
 }
 

@@ -92,8 +92,7 @@ std::vector<DamageRow> damage(const session::Case& c, session::Axle axle, const 
   };
   const models::Material& iron = c.materials.at(rotor.ring.material);
   if (lives(iron)) {
-    add("ring at bore and lug roots", "hoop stress with its peak", "lug_root", 1, {iron, peak(h, "ring_lug")}, 0,
-        wear.ring_sessions);
+    add("ring bore", "hoop stress with its peak", "lug_root", 1, {iron, peak(h, "ring_lug")}, 0, wear.ring_sessions);
     // The face's cycles turn about the tension that yielding leaves.
     const Hot face(iron, std::max(peak(h, "ring_face_outboard"), peak(h, "ring_face_inboard")));
     const std::vector<double>* residual = values(h, "stress", "face_residual");

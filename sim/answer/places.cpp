@@ -17,6 +17,10 @@ Place place_at(const session::Drive& drive, double time) {
   return p;
 }
 
+Place whole_session(const session::Drive& drive) {
+  return {.time = drive.duration(), .lap = 0, .span = kWholeSession, .lap_distance = 0};
+}
+
 Rows rows_of(const session::Span& span, const std::vector<double>& time) {
   const auto first = std::lower_bound(time.begin(), time.end(), span.begin);
   const auto last = std::upper_bound(first, time.end(), span.end);

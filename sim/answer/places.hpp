@@ -13,6 +13,10 @@ namespace hatring::answer {
 //! \param time from the start of the session [s]
 [[nodiscard]] Place place_at(const session::Drive& drive, double time);
 
+//! For what is counted over all of it: its end, with the span kWholeSession.
+inline constexpr const char* kWholeSession = "whole session";
+[[nodiscard]] Place whole_session(const session::Drive& drive);
+
 //! Rows [first, last) of a History that lie in a span; both its ends are included.
 struct Rows {
   std::size_t first = 0, last = 0;

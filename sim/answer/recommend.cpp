@@ -33,7 +33,7 @@ class Choice {
     const std::string which = fmt::format("{} {}", i == 0 ? "Keep" : "Take", name(i));
     const Level level = xs_[i].likely.level;
     const std::string none = level == Level::exceeded ? "None stays within limits. " : "";
-    return fmt::format("{}{}: {}{}.", none, which, reason(i), weight(i));
+    return fmt::format("{}{}: {}{}.{}", none, which, reason(i), weight(i), unjudged(i));
   }
 
  private:
@@ -144,6 +144,15 @@ class Choice {
     for (std::size_t k = 0; k < of.size(); ++k)
       out += fmt::format("{}{}", k == 0 ? "" : k + 1 == of.size() ? " and " : ", ", name(of[k]));
     return out;
+  }
+
+  // A one-piece disc has no joint to pass limits with, and its neck is not computed: that must not decide unsaid.
+  [[nodiscard]] std::string unjudged(std::size_t i) const {
+    const auto one_piece = [](const session::Case& c) {
+      return c.brakes.front.rotor.joint.kind == session::JointKind::one_piece ||
+             c.brakes.rear.rotor.joint.kind == session::JointKind::one_piece;
+    };
+    return one_piece(xs_[i].c) ? " But the neck of a disc of one piece is not judged, which flatters it." : "";
   }
 
   // Whom to hold the choice against: the first set-up, or the best of those that it beat when it is the first.

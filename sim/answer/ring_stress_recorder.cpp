@@ -25,6 +25,9 @@ void append(std::vector<NodeId>& to, const std::vector<NodeId>& nodes) {
   to.insert(to.end(), nodes.begin(), nodes.end());
 }
 
+// Fewer bands flatten the radial profile, and the stress that lives on it is gone.
+constexpr std::size_t kLeastBands = 4;
+
 // Peak over nominal hoop stress where the joint meets the ring's bore, as far as iron feels it.
 double concentration(const session::Rotor& rotor) {
   if (rotor.joint.kind == session::JointKind::one_piece) return 1;
@@ -42,7 +45,8 @@ RingStressRecorder::RingStressRecorder(const session::Case& c, session::Axle axl
                                        Columns& columns)
     : iron_(c.materials.at(c.brake(axle).rotor.ring.material)),
       columns_(columns),
-      applicable_(!iron_.youngs_modulus.empty() && !iron_.proof_strength.empty() && !iron_.ultimate_strength.empty()),
+      applicable_(network.ring_bands.size() >= kLeastBands && !iron_.youngs_modulus.empty() &&
+                  !iron_.proof_strength.empty() && !iron_.ultimate_strength.empty()),
       strain_(iron_, c.physics.constant_properties),
       ring_(c.brake(axle).rotor.ring),
       concentration_(concentration(c.brake(axle).rotor)) {

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "sim/answer/places.hpp"
 #include "sim/answer/verdict_rules.hpp"
 
 namespace hatring::answer {
@@ -26,25 +27,38 @@ namespace {
 
 std::string where(const Place& p) {
   if (p.lap > 0) return fmt::format("on {}", p.span.starts_with("lap") ? p.span : "the " + p.span);
+  if (p.span == kWholeSession) return "over the whole session";
   return p.span == "parked" ? std::string("after parking") : fmt::format("during the {}", p.span);
+}
+
+// Who is in trouble, where the row's part is not yet a subject.
+std::string subject(const Verdict& v) {
+  if (v.key == "cold_share" || v.key == "hot_share" || v.key == "fade") return "pads";
+  if (v.key == "pedal_growth") return "pedal";
+  return v.part;
 }
 
 // "gets too hot", "nearly gets too hot"
 std::string trouble(const Verdict& v) {
   const char* nearly = v.level == Level::near ? "nearly " : "";
+  const bool many = subject(v).ends_with('s');
   if (v.key == "shock") return fmt::format("{}meets thermal shock", nearly);
   if (v.key == "play") return fmt::format("{}loses its play", nearly);
   if (v.key == "most_play") return "has more play than it needs";
-  if (v.key == "joint_stress") return fmt::format("{}carries too much", nearly);
+  if (v.key == "joint_stress") return fmt::format("{}{} too much", nearly, many ? "carry" : "carries");
   if (v.key == "slip") return fmt::format("{}slips onto its bolts", nearly);
   if (v.key == "preload_left") return fmt::format("{}loses its grip", nearly);
-  if (v.key == "sessions_left") return v.level == Level::near ? "may crack before long" : "is likely to crack soon";
+  if (v.key == "sessions_left" && v.level == Level::near) return "may crack before long";
+  if (v.key == "sessions_left") return fmt::format("{} likely to crack soon", many ? "are" : "is");
   if (v.key == "hat_strength") return fmt::format("has {}softened too far", nearly);
   if (v.key == "float") return fmt::format("{}runs out of float", nearly);
   if (v.key == "face_rate") return fmt::format("{}heats up too fast", nearly);
   if (v.key == "cooling_rate") return fmt::format("{}cools down too fast", nearly);
-  if (v.key == "fade" || v.key == "pedal_growth" || v.key == "effort" || v.key == "cold_share" ||
-      v.key == "hot_share" || v.key == "rear_bias" || v.key == "pad_left" || v.key == "ring_left" || v.key == "bedding")
+  if (v.key == "cold_share") return "work too long below their window";
+  if (v.key == "hot_share") return fmt::format("{}work too long above their window", nearly);
+  if (v.key == "fade") return fmt::format("{}fade too much", nearly);
+  if (v.key == "pedal_growth") return fmt::format("{}gets too hard lap by lap", nearly);
+  if (v.key == "effort" || v.key == "rear_bias" || v.key == "pad_left" || v.key == "ring_left" || v.key == "bedding")
     return fmt::format("{}passes its limit", nearly);
   if (v.key == "pad_print") return fmt::format("is {}too hot to stand", nearly);
   return fmt::format("{}gets too hot", nearly);
@@ -64,14 +78,14 @@ std::string first_sentence(const std::vector<Verdict>& verdicts) {
       const Place& since = v.since.value_or(v.place);
       const std::string worst = since.span == v.place.span ? "" : fmt::format(", worst {}", where(v.place));
       return fmt::format("{}: the {} {} {} {}{}.{} {}", v.crosses ? "Likely over the limit" : "Over the limit", v.axle,
-                         v.part, trouble(v), where(since), worst, others, v.advice);
+                         subject(v), trouble(v), where(since), worst, others, v.advice);
     }
     case Level::near:
       if (v.crosses)
         return fmt::format("Likely within limits, but not surely: the limit of the {} {} is {}, worst {}. {}", v.axle,
                            v.part, v.sure, where(v.place), v.advice);
-      return fmt::format("Within limits, but close: the {} {} {} {}. {}", v.axle, v.part, trouble(v), where(v.place),
-                         v.advice);
+      return fmt::format("Within limits, but close: the {} {} {} {}. {}", v.axle, subject(v), trouble(v),
+                         where(v.place), v.advice);
     case Level::within:
       return fmt::format("Within limits. The {} {} comes closest to its own, {}.", v.axle, v.part, where(v.place));
     case Level::unknown:

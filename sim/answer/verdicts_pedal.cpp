@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "sim/answer/pedal.hpp"
+#include "sim/answer/places.hpp"
 #include "sim/answer/verdict_rules.hpp"
 
 namespace hatring::answer {
@@ -27,7 +28,7 @@ struct Judge {
     judged(axle, key, part, std::move(what), value, limit, value - limit, unit, near, place, std::move(reason),
            std::move(advice));
   }
-  [[nodiscard]] Place end() const { return place_at(drive, drive.duration()); }
+  [[nodiscard]] Place end() const { return whole_session(drive); }
 
  private:
   void judged(const char* axle, const char* key, const char* part, std::string what, double value, double limit,
@@ -72,6 +73,8 @@ void judge_window(Judge& r, const char* axle, const AxleAnswers& a) {
   r.below(axle, "cold_share", "pads too cold", "share of the braking time below the pad's window", a.pads.below / all,
           l.cold_share, "share", kNearShare * l.cold_share, r.end(), limit_reason(r.c, "cold_share"),
           "Weak bite and glazing: choose a compound that works colder, or close the ducts.");
+  // Cold pads bite badly; they are no danger that outweighs others.
+  if (r.out.back().level == Level::exceeded) r.out.back().level = Level::near;
   r.below(axle, "hot_share", "pads too hot", "share of the braking time above the pad's window", a.pads.above / all,
           l.hot_share, "share", kNearShare * l.hot_share, r.end(), limit_reason(r.c, "hot_share"),
           "Choose a compound for higher temperatures, or run fewer hot laps in a row.");

@@ -41,7 +41,9 @@ std::string found(const Node& node) {
     case Node::Kind::scalar:
       break;
   }
-  return fmt::format("\"{}\"", node.text);
+  constexpr std::size_t kShown = 60;  // of a text that may be a whole file
+  const bool whole = node.text.size() <= kShown;
+  return fmt::format("\"{}{}\"", node.text.substr(0, kShown), whole ? "" : "...");
 }
 
 void Reader::range_error(const Node& node, const Range& range) {

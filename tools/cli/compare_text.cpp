@@ -43,7 +43,7 @@ std::string with_difference(const answer::ComparisonRow& row, std::size_t i, con
   std::string out = shown(row, i, units);
   if (cell.change != Change::none && unit != "level") {
     const std::string difference = units.cell_difference(cell.difference, unit == "cost" ? "count" : unit);
-    out += fmt::format(" ({})", difference);
+    if (!difference.empty()) out += fmt::format(" ({})", difference);
   }
   return out + (cell.best ? "*" : cell.change == Change::unclear && !row.same ? "=" : " ");
 }

@@ -109,6 +109,7 @@ DisplayUnits::Shown DisplayUnits::shown(std::string_view unit) const {
 
 std::string DisplayUnits::cell(double v, std::string_view unit) const {
   if (std::isnan(v)) return "-";
+  if (unit == "sessions") return value(v, std::string(unit));
   const Shown s = shown(unit);
   // Adding zero turns "-0" into "0".
   const double rounding = std::pow(10, s.digits);
@@ -116,7 +117,8 @@ std::string DisplayUnits::cell(double v, std::string_view unit) const {
 }
 
 std::string DisplayUnits::cell_difference(double v, std::string_view unit) const {
-  if (std::isnan(v)) return "";
+  // A life that can be wrong ten-fold has no difference worth printing.
+  if (std::isnan(v) || unit == "sessions") return "";
   const Shown s = shown(unit);
   const double rounding = std::pow(10, s.digits);
   return fmt::format("{:+.{}f}", std::round(v * s.scale * rounding) / rounding + 0.0, s.digits);

@@ -44,7 +44,7 @@ void reach(std::string& out, const answer::Answers& a, const DisplayUnits& units
   std::size_t brakes = 0;
   for (const answer::Corner& c : p.corners) brakes += std::string_view(c.limited_by()) == "brakes" ? 1 : 0;
   if (p.effort_known)
-    out += line(brakes == 0 ? std::string("the tyres, not the driver's leg, limit every braking")
+    out += line(brakes == 0 ? std::string("the driver's leg is enough for every braking")
                             : fmt::format("the driver's leg limits before the tyres in {} of {} brakings", brakes,
                                           p.corners.size()));
   if (p.unreachable > 0)

@@ -9,6 +9,7 @@
 #include <set>
 #include <sstream>
 
+#include "sim/answer/places.hpp"
 #include "tools/cli/pedal_text.hpp"
 
 namespace hatring::tools {
@@ -44,6 +45,7 @@ fmt::text_style style_of(Level level, bool colour) {
 
 std::string where(const answer::Place& p, const DisplayUnits& units) {
   if (p.lap > 0) return fmt::format("lap {}, {}", p.lap, units.lap_distance(p.lap_distance));
+  if (p.span == answer::kWholeSession) return p.span;
   return fmt::format("{}, {}", p.span, clock_time(p.time));
 }
 
@@ -170,14 +172,15 @@ void load_lines(std::string& out, const answer::Answers& a, const DisplayUnits& 
     }
     const answer::SofteningAnswer& soft = axle->softening;
     if (soft.applicable && soft.time_above.front().second > 0)
-      out += wrapped(
-                 fmt::format("{} hat: {} above {}, {} above {} in this session; {:.0f} % of its proof strength is left "
-                             "for good.",
-                             name, clock_time(soft.time_above[0].second), units.temperature(soft.time_above[0].first),
-                             clock_time(soft.time_above[2].second), units.temperature(soft.time_above[2].first),
-                             100 * soft.strength_left),
-                 kWidth, 2) +
-             "\n";
+      out +=
+          wrapped(fmt::format(
+                      "{} hat: {:.0f} min above {}, {:.0f} min above {} in this session; it has lost {:.0f} % of its "
+                      "proof strength for good.",
+                      name, soft.time_above[0].second / 60, units.temperature(soft.time_above[0].first),
+                      soft.time_above[2].second / 60, units.temperature(soft.time_above[2].first),
+                      100 * (1 - soft.strength_left)),
+                  kWidth, 2) +
+          "\n";
     for (const answer::QuenchRow& q : axle->quenches)
       out += wrapped(fmt::format(
                          "caution, {} face at a wet patch ({}): {} hot, its skin may fall by {} to {} there; uneven "
