@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <span>
+#include <string_view>
 
 #include "tools/cli/pedal_json.hpp"
 #include "tools/cli/run_json.hpp"
@@ -43,19 +45,43 @@ json rounded(const std::vector<double>& values, const std::vector<std::size_t>& 
   for (const std::size_t i : rows) {
     // Dividing by the whole number 1/step prints 612.35 where multiplying by 0.01 would print 612.3500000000001.
     if (std::isfinite(values[i]))
-      out.push_back(std::round(values[i] / step) / std::round(1 / step));
+      out.push_back(step < 1 ? std::round(values[i] / step) / std::round(1 / step)
+                             : std::round(values[i] / step) * step);
     else
       out.push_back(nullptr);
   }
   return out;
 }
 
-void add_axle_series(json& out, const answer::History& h, const std::vector<std::size_t>& rows) {
+namespace {
+
+struct Drawn {
+  std::string_view group, name;  // no name: all of the group
+  double step;                   // finer than the page can show
+};
+constexpr Drawn kOfEveryRun[] = {{"temperature", "", 0.1},
+                                 {"joint", "differential_expansion", 1e-6},
+                                 {"joint", "clearance_outward", 1e-6},
+                                 {"joint", "clearance_inward", 1e-6}};
+constexpr Drawn kOfOneRun[] = {{"joint", "slip", 1e-6},
+                               {"joint", "preload", 1},
+                               {"joint", "preload_cold", 1},
+                               {"pedal", "friction_coefficient", 0.001},
+                               {"pedal", "pressure", 1e4}};
+
+void add_columns(json& out, const answer::History& h, const std::vector<std::size_t>& rows,
+                 std::span<const Drawn> drawn) {
   for (const answer::AxleHistory* axle : {&h.front, &h.rear})
-    for (const answer::Column& c : axle->columns) {
-      if (c.not_applicable || (c.group != "temperature" && c.group != "joint")) continue;
-      out[axle->axle][c.group][c.name] = rounded(c.values, rows, c.group == "joint" ? 1e-7 : 0.1);
-    }
+    for (const answer::Column& c : axle->columns)
+      for (const Drawn& d : drawn)
+        if (!c.not_applicable && c.group == d.group && (d.name.empty() || c.name == d.name))
+          out[axle->axle][c.group][c.name] = rounded(c.values, rows, d.step);
+}
+
+}  // namespace
+
+void add_axle_series(json& out, const answer::History& h, const std::vector<std::size_t>& rows) {
+  add_columns(out, h, rows, kOfEveryRun);
 }
 
 json spans_json(const session::Drive& drive) {
@@ -89,6 +115,7 @@ json series_json(const answer::History& h) {
   out["lap"] = json::array();
   for (const std::size_t i : rows) out["lap"].push_back(h.lap[i]);
   add_axle_series(out, h, rows);
+  add_columns(out, h, rows, kOfOneRun);
   return out;
 }
 
@@ -151,6 +178,7 @@ json page_json(const session::Case& c, const answer::Run& run, const std::string
   page["balance"] = both_axles(a, [](const answer::AxleAnswers& x) { return balance_json(x.balance); });
   page["joint"] = both_axles(a, [](const answer::AxleAnswers& x) { return joint_json(x.joint); });
   page["fluid"] = both_axles(a, [](const answer::AxleAnswers& x) { return fluid_json(x.fluid); });
+  add_wear_and_tear(page, a);
   add_pedal(page, a);
   page["masses"] = both_axles(a, masses_json);
   // Lines to draw: the limit of each verdict on a peak temperature.

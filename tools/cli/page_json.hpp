@@ -15,7 +15,7 @@ namespace hatring::tools {
 //! What every page opens with, whatever it shows.
 [[nodiscard]] nlohmann::json page_head(const char* kind, const session::Case& c, const std::string& created);
 [[nodiscard]] nlohmann::json spans_json(const session::Drive& drive);
-//! Values of some rows, rounded to `step` (or 1 over a whole number) so that the page stays small; null for NaN.
+//! Values of some rows, rounded to `step` (a whole number or 1 over one) so that the page stays small; null for NaN.
 [[nodiscard]] nlohmann::json rounded(const std::vector<double>& values, const std::vector<std::size_t>& rows,
                                      double step);
 //! Temperatures and joint movement of both axles in some rows.

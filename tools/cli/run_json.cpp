@@ -63,6 +63,8 @@ json joint_json(const answer::JointAnswer& j) {
   return out;
 }
 
+namespace {
+
 json rates_json(const answer::AxleAnswers& a) {
   json out = json::array();
   for (const answer::RateRow& r : a.rates)
@@ -130,6 +132,16 @@ json quenches_json(const answer::AxleAnswers& a) {
   return out;
 }
 
+}  // namespace
+
+void add_wear_and_tear(json& out, const answer::Answers& a) {
+  out["rates"] = both_axles(a, rates_json);
+  out["extremes"] = both_axles(a, extremes_json);
+  out["damage"] = both_axles(a, damage_json);
+  out["softening"] = both_axles(a, softening_json);
+  out["wet_patches"] = both_axles(a, quenches_json);
+}
+
 json fluid_json(const answer::FluidAnswer& f) {
   return {{"peak", f.peak},   {"boiling_dry", f.boiling_dry},   {"boiling_wet", f.boiling_wet},
           {"water", f.water}, {"boiling_aged", f.boiling_aged}, {"boiling_judged", f.boiling_judged},
@@ -175,11 +187,7 @@ json run_json(const answer::Run& run, double wall_seconds) {
   for (const answer::Verdict& v : a.verdicts) out["verdicts"].push_back(verdict_json(v));
   out["peaks"] = both_axles(a, peaks_json);
   out["joint"] = both_axles(a, [](const answer::AxleAnswers& x) { return joint_json(x.joint); });
-  out["rates"] = both_axles(a, rates_json);
-  out["extremes"] = both_axles(a, extremes_json);
-  out["damage"] = both_axles(a, damage_json);
-  out["softening"] = both_axles(a, softening_json);
-  out["wet_patches"] = both_axles(a, quenches_json);
+  add_wear_and_tear(out, a);
   add_pedal(out, a);
   out["fluid"] = both_axles(a, [](const answer::AxleAnswers& x) { return fluid_json(x.fluid); });
   out["balance"] = both_axles(a, [](const answer::AxleAnswers& x) { return balance_json(x.balance); });

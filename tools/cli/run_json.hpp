@@ -23,8 +23,11 @@ template <class F>
   return {{"front", f(a.front)}, {"rear", f(a.rear)}};
 }
 
-//! Keys: sentence, level, verdicts, peaks, joint, pedal, pads, bedding, brake_balance, symptoms, fluid,
-//! balance, masses, warnings, timing.
+//! Adds `rates`, `extremes`, `damage`, `softening` and `wet_patches`.
+void add_wear_and_tear(nlohmann::json& out, const answer::Answers& a);
+
+//! Keys: sentence, level, verdicts, peaks, joint, rates, extremes, damage, softening, wet_patches, pedal, pads,
+//! bedding, brake_balance, symptoms, fluid, balance, masses, warnings, timing.
 [[nodiscard]] nlohmann::json run_json(const answer::Run& run, double wall_seconds);
 
 }  // namespace hatring::tools

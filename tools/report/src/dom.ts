@@ -47,14 +47,15 @@ export interface TableSpec {
   caption: string;
   head: string[];
   rows: string[][];
+  words?: boolean; // cells of text, which wrap
 }
 
 /** A table whose first column heads the row; wide ones scroll sideways in a focusable frame under their caption. */
-export function table({ caption, head, rows }: TableSpec): HTMLElement {
+export function table({ caption, head, rows, words }: TableSpec): HTMLElement {
   const id = freshId('table');
   return el(
     'div',
-    {},
+    words ? { class: 'words' } : {},
     el('p', { class: 'caption', id }, caption),
     el(
       'div',

@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: MIT
 // How hat and ring grow against each other at the bolt circle.
 
+import { clamping } from './clamp';
 import type { Line } from './chart';
 import { Chart, ChartFrame } from './chart';
 import { Cursor } from './cursor';
 import { el, fold, section, table } from './dom';
+import { floatTable } from './float';
 import type { Pen } from './parts';
 import { kGrowth, kInward, kOutward } from './parts';
 import { readout } from './readout';
@@ -57,6 +59,11 @@ export function jointMovement(run: Run, store: Store): HTMLElement | null {
   const words = el('p');
   const frame = new ChartFrame();
   const data = el('div');
+  const needed = el('div');
+  store.follow(['system'], () => {
+    const found = floatTable(run, new Units(store.view.system));
+    needed.replaceChildren(...(found ? [found] : []));
+  });
   store.follow(['axle', 'system'], () => {
     const { axle, system } = store.view;
     const units = new Units(system);
@@ -121,5 +128,5 @@ export function jointMovement(run: Run, store: Store): HTMLElement | null {
       ),
     );
   });
-  return section('How do hat and ring move against each other?', words, frame.root, data);
+  return section('How do hat and ring move against each other?', words, frame.root, data, needed, clamping(run, store));
 }

@@ -5,13 +5,18 @@ import { lapBands } from './bands';
 import { chosenAgainstParking, coolingHarm, hotLaps, tradeOff } from './cooldown';
 import { capital, choose, el } from './dom';
 import { jointMovement } from './joint';
+import { life } from './life';
+import { loads } from './loads';
 import { comparisonTable, overlays, variantVerdicts } from './comparison';
 import { assumptions, cautions } from './notes';
 import { parking } from './parking';
 import { kUsualParts } from './parts';
+import { pedal } from './pedal';
 import type { Run } from './run';
 import { axlesOf, readRun } from './run';
 import { Store } from './state';
+import { bedding } from './bedding';
+import { faults } from './faults';
 import { brakings, heatBalance, lapTable, masses } from './tables';
 import { temperatures } from './temperatures';
 import { watchTheme } from './theme';
@@ -90,6 +95,11 @@ function start(): void {
     lapBands,
     parking,
     jointMovement,
+    loads,
+    life,
+    pedal,
+    faults,
+    bedding,
     brakings,
     lapTable,
     heatBalance,

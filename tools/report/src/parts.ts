@@ -51,6 +51,9 @@ export const kUsualParts: readonly string[] = ['ring_face_outboard', 'ring_mean'
 export const kGrowth: Pen = { letter: 'A', ink: 'ring', dash: [], width: 2 };
 export const kOutward: Pen = { letter: 'B', ink: 'hat', dash: [10, 4], width: 2.5 };
 export const kInward: Pen = { letter: 'C', ink: 'fluid', dash: [3, 3], width: 2.5 };
+export const kCold: Pen = { letter: 'C', ink: 'steel', dash: [3, 3], width: 2.5 };
+export const kFriction: Pen = { letter: 'A', ink: 'pad', dash: [], width: 2 };
+export const kPressure: Pen = { letter: 'B', ink: 'fluid', dash: [10, 4], width: 2.5 };
 export const kSpeed: Pen = { letter: '', ink: 'ink', dash: [], width: 1.5 };
 
 /** The parts this run has, with the run's own long names. */

@@ -2,6 +2,9 @@
 // The JSON that the program puts into the page: SI units, temperatures in K, NaN as null. Any part may be missing.
 
 import type { Cooldown } from './cooldown';
+import type { Damage, Softening, WetPatch } from './life';
+import type { Extreme, Rate } from './loads';
+import type { Bedding, BrakeBalance, Pads, Pedal, Symptom } from './pedal_data';
 
 export type Axle = 'front' | 'rear';
 export type Column = readonly (number | null)[];
@@ -15,6 +18,7 @@ export interface Place {
 }
 
 export interface Verdict extends Place {
+  key?: string;
   axle: string;
   part: string;
   what: string;
@@ -44,6 +48,7 @@ export interface Span {
 export interface AxleSeries {
   temperature?: Record<string, Column>;
   joint?: Record<string, Column>;
+  pedal?: Record<string, Column>;
 }
 
 export interface Series {
@@ -86,6 +91,9 @@ export interface Joint {
   smallest_place?: Place;
   sign_changes?: Place[];
   float_clearance?: number | null;
+  needed_float?: number | null;
+  needed_float_low?: number | null;
+  needed_float_high?: number | null;
 }
 
 export interface Fluid {
@@ -158,6 +166,16 @@ export interface Run {
   brakings?: Braking[];
   balance?: PerAxle<Balance>;
   joint?: PerAxle<Joint>;
+  rates?: PerAxle<Rate[]>;
+  extremes?: PerAxle<Extreme[]>;
+  damage?: PerAxle<Damage[]>;
+  softening?: PerAxle<Softening>;
+  wet_patches?: PerAxle<WetPatch[]>;
+  pedal?: Pedal;
+  pads?: PerAxle<Pads>;
+  bedding?: PerAxle<Bedding>;
+  brake_balance?: BrakeBalance;
+  symptoms?: Symptom[];
   fluid?: PerAxle<Fluid>;
   masses?: PerAxle<{ ring?: number | null; hat?: number | null }>;
   limits?: Record<string, Limit>;

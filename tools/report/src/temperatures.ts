@@ -74,13 +74,13 @@ function partChoice(run: Run, axle: Axle, store: Store): HTMLElement {
   );
 }
 
-export function stretchChoice(run: Run, store: Store): HTMLElement {
+export function stretchChoice(run: Run, store: Store, label = 'Show'): HTMLElement {
   const spans = run.spans ?? [];
   const host = el('div', { class: 'stretch' });
   const step = (by: number): void =>
     store.set({ span: Math.min(Math.max(store.view.span + by, -1), spans.length - 1) });
   const picker = pick(
-    'Show',
+    label,
     [
       { value: '-1', text: 'whole session' },
       ...spans.map(({ label, begin }, i) => ({ value: String(i), text: `${label}, from ${clock(begin)}` })),

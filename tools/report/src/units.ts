@@ -8,16 +8,21 @@ export type Quantity =
   | 'temperature'
   | 'difference'
   | 'rate'
+  | 'slow_rate'
   | 'exposure'
   | 'speed'
   | 'clearance'
+  | 'wear'
+  | 'growth'
   | 'road'
   | 'route'
   | 'energy'
   | 'power'
   | 'mass'
   | 'force'
+  | 'effort'
   | 'stress'
+  | 'pressure'
   | 'inertia'
   | 'share'
   | 'count'
@@ -38,15 +43,20 @@ const kShown: Record<Quantity, Record<System, Shown>> = {
   },
   difference: { si: { unit: '°C', scale: 1, digits: 0 }, us: { unit: '°F', scale: 1.8, digits: 0 } },
   rate: { si: { unit: '°C/s', scale: 1, digits: 0 }, us: { unit: '°F/s', scale: 1.8, digits: 0 } },
+  slow_rate: { si: { unit: '°C/s', scale: 1, digits: 2 }, us: { unit: '°F/s', scale: 1.8, digits: 2 } },
   exposure: { si: { unit: '°C·s', scale: 1, digits: 0 }, us: { unit: '°F·s', scale: 1.8, digits: 0 } },
   speed: { si: { unit: 'km/h', scale: 3.6, digits: 0 }, us: { unit: 'mph', scale: 1 / 0.44704, digits: 0 } },
   clearance: { si: { unit: 'mm', scale: 1e3, digits: 2 }, us: { unit: 'thou', scale: 1 / 25.4e-6, digits: 1 } },
+  wear: { si: { unit: 'mm', scale: 1e3, digits: 3 }, us: { unit: 'thou', scale: 1 / 25.4e-6, digits: 2 } },
+  growth: { si: { unit: 'µm/s', scale: 1e6, digits: 0 }, us: { unit: 'thou/s', scale: 1 / 25.4e-6, digits: 1 } },
   road: { si: { unit: 'm', scale: 1, digits: 0 }, us: { unit: 'ft', scale: 1 / 0.3048, digits: 0 } },
   route: { si: { unit: 'km', scale: 1e-3, digits: 2 }, us: { unit: 'mi', scale: 1 / 1609.344, digits: 2 } },
   energy: { si: { unit: 'kJ', scale: 1e-3, digits: 0 }, us: { unit: 'BTU', scale: 1 / 1055.05585262, digits: 0 } },
   power: { si: { unit: 'kW', scale: 1e-3, digits: 0 }, us: { unit: 'hp', scale: 1 / 745.69987158, digits: 0 } },
   mass: { si: { unit: 'kg', scale: 1, digits: 2 }, us: { unit: 'lb', scale: 1 / 0.45359237, digits: 2 } },
   force: { si: { unit: 'kN', scale: 1e-3, digits: 1 }, us: { unit: 'lbf', scale: 1 / 4.4482216153, digits: 0 } },
+  effort: { si: { unit: 'N', scale: 1, digits: 0 }, us: { unit: 'lbf', scale: 1 / 4.4482216153, digits: 0 } },
+  pressure: { si: { unit: 'bar', scale: 1e-5, digits: 0 }, us: { unit: 'psi', scale: 1 / 6894.757293, digits: 0 } },
   stress: { si: { unit: 'MPa', scale: 1e-6, digits: 0 }, us: { unit: 'psi', scale: 1 / 6894.757293, digits: 0 } },
   inertia: {
     si: { unit: 'kg cm²', scale: 1e4, digits: 0 },
@@ -68,7 +78,7 @@ const kByUnit: Record<string, { value: Quantity; margin: Quantity }> = {
   'm s-1': { value: 'speed', margin: 'speed' },
   J: { value: 'energy', margin: 'energy' },
   W: { value: 'power', margin: 'power' },
-  N: { value: 'force', margin: 'force' },
+  N: { value: 'effort', margin: 'effort' },
   Pa: { value: 'stress', margin: 'stress' },
   kg: { value: 'mass', margin: 'mass' },
   'kg m2': { value: 'inertia', margin: 'inertia' },
@@ -77,6 +87,9 @@ const kByUnit: Record<string, { value: Quantity; margin: Quantity }> = {
   sessions: { value: 'sessions', margin: 'sessions' },
   1: { value: 'plain', margin: 'plain' },
 };
+
+// More sessions than that are endless to a driver, and not told apart.
+const kManySessions = 10000;
 
 const kNothing = 'no value';
 const kGap = '\u00a0';
@@ -107,6 +120,28 @@ export function clock(seconds: number, digits = 0): string {
   return `${sign}${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, '0')}:${rest}`;
 }
 
+/** Two digits; more would say more than is known of a life. */
+function twoDigits(value: number): number {
+  if (!(value > 0)) return 0;
+  const unit = 10 ** (Math.floor(Math.log10(value)) - 1);
+  return Math.round(value / unit) * unit;
+}
+
+/** A life with its band, if it has one, written out: '2,400, could be 240 or 24,000'. */
+export function sessions(value: number | null | undefined, band = 1): string {
+  if (!present(value)) return kNothing;
+  const one = (n: number): string =>
+    n > kManySessions * 1.0001 ? `more than ${decimal(kManySessions, 0)}` : decimal(twoDigits(n), 0);
+  return band === 1 || value / band > kManySessions ? one(value) : `${one(value)}, could be ${one(value / band)} or ${one(value * band)}`;
+}
+
+/** A small share that is not nothing keeps from being written as nothing. */
+export function smallPercent(share: number | null | undefined): string {
+  if (!present(share)) return kNothing;
+  if (share > 0 && share < 1e-4) return `under ${percent(1e-4, 2)}`;
+  return percent(share, share > 0 && share < 0.1 ? 2 : 0);
+}
+
 export class Units {
   constructor(readonly system: System) {}
 
@@ -130,6 +165,7 @@ export class Units {
 
   text(quantity: Quantity, value: number | null | undefined): string {
     if (!present(value)) return kNothing;
+    if (quantity === 'sessions' && value > kManySessions) return `more than ${decimal(kManySessions, 0)}${kGap}sessions`;
     const unit = this.unit(quantity);
     return this.number(quantity, value) + (unit ? kGap + unit : '');
   }

@@ -76,23 +76,36 @@ export function answer(run: Run, ...more: (Node | null)[]): HTMLElement {
   );
 }
 
+const kClosest = 8; // rows within limits that are shown at once
+
 export function verdicts(run: Run, store: Store): HTMLElement {
-  // What needs the driver's eye comes first; the rest folds away, but not when it is all there is.
+  // What needs the driver's eye comes first, then what came closest; the rest folds away.
   const all = run.verdicts ?? [];
   const urgent = all.filter((verdict) => known(verdict.level) !== 'within limits');
   const fine = all.filter((verdict) => known(verdict.level) === 'within limits');
+  const shown = [...urgent, ...fine.slice(0, kClosest)];
+  const rest = fine.slice(kClosest);
   const list = el('ol', { class: 'verdicts' });
-  const fineList = el('ol', { class: 'verdicts' });
-  const folded = el('details', urgent.length ? {} : { open: '' }, el('summary', {}, `${fine.length} within limits`), fineList);
+  const restList = el('ol', { class: 'verdicts' });
+  const summary = el('summary', { class: 'button' });
+  const folded = el('details', {}, summary, restList);
+  const name = (): void => {
+    summary.textContent = folded.open
+      ? `Show ${shown.length} of ${all.length} rows again`
+      : `Show all ${all.length} rows`;
+  };
+  folded.addEventListener('toggle', name);
+  name();
   store.follow(['system'], () => {
     const units = new Units(store.view.system);
-    list.replaceChildren(...urgent.map((verdict) => verdictRow(verdict, units)));
-    fineList.replaceChildren(...fine.map((verdict) => verdictRow(verdict, units)));
+    list.replaceChildren(...shown.map((verdict) => verdictRow(verdict, units)));
+    restList.replaceChildren(...rest.map((verdict) => verdictRow(verdict, units)));
   });
   return answer(
     run,
-    urgent.length ? list : null,
-    fine.length ? folded : null,
+    shown.length ? list : null,
+    rest.length ? el('p', { class: 'screen-only' }, `${rest.length} more rows are within limits, with more to spare.`) : null,
+    rest.length ? folded : null,
     all.length ? null : el('p', {}, 'Nothing was judged in this run.'),
   );
 }
