@@ -303,6 +303,9 @@ export function syntheticRun(title = 'made-up session', { parkedMinutes = 20 } =
         lap_distance: 990,
       },
       judge('rear', 'hat', 'peak temperature', rear.hat_flange, hatLimit, 'within limits', 'aluminium'),
+      ...['hub', 'caliper', 'piston', 'pad', 'bell', 'plate', 'lug', 'bolt', 'fluid'].map((part) =>
+        judge('rear', part, 'peak temperature', rear.hub, 600, 'within limits', 'made up'),
+      ),
     ],
     spans,
     series: { time, distance, speed, lap, front: axle(front), rear: axle(rear) },

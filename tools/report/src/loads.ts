@@ -67,7 +67,7 @@ function carried(list: Extreme[], axle: Axle, units: Units): HTMLElement | null 
     return [[name, units.text(quantity, size), none ? '–' : units.place(found[end ? 'lowest_place' : 'highest_place'])]];
   });
   return rows.length > 0
-    ? table({ caption: `What the joint carries, ${axle} disc`, head: ['', 'Most, or lowest', 'Where'], rows, words: true })
+    ? table({ caption: `What the joint carries, ${axle} disc`, head: ['Quantity', 'Most, or lowest', 'Where'], rows, words: true })
     : null;
 }
 
@@ -95,7 +95,7 @@ function changes(list: Rate[], axle: Axle, units: Units): HTMLElement | null {
   return rows.length > 0
     ? table({
         caption: `Fastest changes, ${axle} disc`,
-        head: ['', 'Rise', 'Where', 'Fall', 'Where'],
+        head: ['Quantity', 'Rise', 'Where', 'Fall', 'Where'],
         rows,
         words: true,
       })

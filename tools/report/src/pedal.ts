@@ -65,7 +65,7 @@ function bothAxles(run: Run, units: Units): HTMLElement | null {
     units.text('clearance', value) + (minimum ? `, least allowed ${units.text('clearance', minimum)}` : '');
   return table({
     caption: 'Friction, fade and wear',
-    head: ['', ...axles.map((axle) => (axle === 'front' ? 'Front' : 'Rear'))],
+    head: ['Quantity', ...axles.map((axle) => (axle === 'front' ? 'Front' : 'Rear'))],
     rows: [
       row('Friction coefficient, lowest to highest', (p) =>
         p?.applicable ? `${friction(p.lowest_friction)} to ${friction(p.highest_friction)}` : '–',

@@ -1,0 +1,139 @@
+// SPDX-License-Identifier: MIT
+// node real.test.mjs HATRING NPM_DIR CONFIGS [SCREENSHOT_DIR]: the page of a real run says what --json says.
+import assert from 'node:assert/strict';
+import { spawnSync } from 'node:child_process';
+import { statSync } from 'node:fs';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { isAccessible, open, text, withBrowser } from './browser.mjs';
+
+const [hatring, npmDir, configs, pictures] = process.argv.slice(2);
+const kGap = '\u00a0';
+const axles = ['front', 'rear'];
+
+// A verdict over its limit exits with 1, which is no failure here.
+function simulate(session, out, ...more) {
+  const run = spawnSync(
+    hatring,
+    ['simulate', join(configs, session), '--out', out, '--json', '--allow-include', configs, ...more],
+    { encoding: 'utf8', maxBuffer: 1e9 },
+  );
+  assert.ok(run.status === 0 || run.status === 1, run.stderr);
+  return JSON.parse(run.stdout);
+}
+
+const cellOf = (page, row, i) => page.locator(`tr:has(th:text-is("${row}")) td`).nth(i);
+const find = (list, name) => list.find((row) => row.name === name);
+
+async function jointAndLife(context, url, json) {
+  const { page, faults } = await open(context, url);
+  // Float needed against float fitted, with the band.
+  const mm = (metres) => (1e3 * metres).toFixed(2);
+  const { front } = json.joint;
+  const float = page.locator('.words', { hasText: 'needed by this session, and fitted' }).locator('tbody tr').first();
+  const cells = await float.locator('td').allInnerTexts();
+  assert.equal(cells[0], mm(front.needed_float));
+  assert.equal(cells[1], `${mm(front.needed_float_low)} to ${mm(front.needed_float_high)}`);
+  assert.equal(cells[2], mm(front.float_clearance));
+  assert.match(cells[4], front.sign_changes.length ? new RegExp(`^${front.sign_changes.length}: `) : /^none$/);
+
+  // What the joint carries and how fast it changes, in both systems of units.
+  for (const axle of axles) {
+    await page.getByRole('radio', { name: axle }).check({ force: true });
+    const bore = find(json.extremes[axle], 'bore_hoop');
+    assert.equal(
+      await cellOf(page, 'Ring bore: hoop tension', 0).innerText(),
+      `${Math.round(bore.highest / 1e6)}${kGap}MPa`,
+    );
+    assert.match(await cellOf(page, 'Ring bore: hoop tension', 1).innerText(), new RegExp(bore.highest_place.span));
+    const face = page.locator('.words', { hasText: 'Fastest changes' }).locator('tbody tr').first();
+    const rise = find(json.rates[axle], 'ring_face').rise;
+    assert.equal(await face.locator('td').first().innerText(), `${Math.round(rise)}${kGap}°C/s`);
+    await page.getByRole('radio', { name: 'US' }).check({ force: true });
+    assert.equal(await face.locator('td').first().innerText(), `${Math.round(1.8 * rise)}${kGap}°F/s`);
+    await page.getByRole('radio', { name: 'Metric' }).check({ force: true });
+    const strength = json.softening[axle].strength_left;
+    if (json.softening[axle].applicable)
+      assert.ok(await page.getByText(`The ${axle} hat keeps ${Math.round(100 * strength)}${kGap}%`).isVisible());
+    assert.equal(
+      await page.locator('.words', { hasText: `Life, ${axle} disc` }).locator('tbody tr').count(),
+      json.damage[axle].length,
+    );
+    // Slip and clamping force are drawn where the joint is bolted.
+    const bolted = find(json.extremes[axle], 'slip') !== undefined;
+    assert.equal(await page.getByRole('heading', { name: 'Slip of the clamped faces' }).isVisible(), bolted);
+  }
+
+  // Two digits, and ten times either way.
+  await page.getByRole('radio', { name: 'front' }).check({ force: true });
+  const shortest = json.damage.front[0];
+  const life = (await page.locator('.words', { hasText: 'Life, front disc' }).locator('td').first().innerText()).match(
+    /^([\d,]+), could be ([\d,]+) or (.+)$/,
+  );
+  const [likely, low] = life.slice(1, 3).map((number) => Number(number.replace(/,/g, '')));
+  assert.ok(Math.abs(likely / shortest.sessions_left - 1) < 0.06 && Math.abs((10 * low) / likely - 1) < 0.06);
+
+  const shock = json.verdicts.filter(({ key }) => key === 'shock');
+  const rule = await text(page, '.shock');
+  assert.match(rule, new RegExp(`passes ${Math.round(100 * shock[0].limit)}\\s% of the iron`));
+  for (const { axle, value } of shock) assert.match(rule, new RegExp(`${axle} ${Math.round(100 * value)}\\s%`));
+  assert.deepEqual(faults, []);
+  await page.close();
+}
+
+async function pedal(context, url, json) {
+  const { page, faults } = await open(context, url);
+  const laps = page.locator('div', { has: page.locator('> .caption', { hasText: 'Pedal lap by lap' }) }).last();
+  assert.equal(await laps.locator('tbody tr').count(), json.pedal.laps.length);
+  const last = json.pedal.laps.findLast(({ growth }) => growth !== null);
+  const cells = await laps.locator(`tbody tr:has(th:text-is("${last.label}")) td`).allInnerTexts();
+  assert.equal(cells[0], String(Math.round(last.front_pressure / 1e5)));
+  assert.equal(cells[1], last.front_friction.toFixed(2));
+  assert.equal(cells[5], `${last.growth < 0 ? '\u2212' : '+'}${Math.round(100 * Math.abs(last.growth))}${kGap}%`);
+  const left = await cellOf(page, 'Friction layer left', 1).innerText();
+  assert.ok(left.startsWith(`${(1e3 * json.pads.rear.left).toFixed(2)}${kGap}mm`), left);
+  assert.equal(await page.locator('.fault').count(), json.symptoms.length);
+  assert.equal(await page.locator('.fault.near').count(), json.symptoms.filter(({ seen }) => seen).length);
+  for (const { shows } of json.symptoms)
+    assert.ok(await page.getByText(shows.slice(1)).isVisible(), 'what the run shows is told');
+
+  // The charts follow the lap that is picked.
+  await page.getByLabel('Pedal over', { exact: true }).selectOption({ index: 3 });
+  assert.match(await page.locator('section:has(h2:text("pedal feel")) .moment').innerText(), /km\/h$/);
+  assert.deepEqual(faults, []);
+  await page.close();
+}
+
+// What only some sessions have: the stops of a bedding plan, a puddle on the lap.
+async function beddingAndWet(context, work) {
+  const out = join(work, 'bedding');
+  const json = simulate('duties/bedding.yaml', out, '--no-band', '--set', 'wet_patches=[{from: 0 m, to: 50 m}]');
+  const url = pathToFileURL(join(out, 'report.html')).href;
+  const { page, faults } = await open(context, url);
+  for (const axle of axles) {
+    const { stops } = json.bedding[axle];
+    const table = page.locator('div', { has: page.locator('> .caption', { hasText: `Bedding stops, ${axle}` }) }).last();
+    const peaks = await table.locator('tbody tr td:nth-child(3)').allInnerTexts();
+    assert.deepEqual(peaks, stops.map(({ face_peak }) => String(Math.round(face_peak - 273.15))));
+    const over = await table.getByText('over the ceiling').count();
+    assert.equal(over, json.bedding[axle].over);
+    await page.getByRole('radio', { name: axle }).check({ force: true });
+    assert.equal(await page.getByText(`Caution, ${axle} faces at a wet patch`).count(), json.wet_patches[axle].length);
+  }
+  assert.deepEqual(faults, []);
+  await page.close();
+  await isAccessible(context, url, 390, 'light', pictures, 'bedding');
+}
+
+await withBrowser(npmDir, async (context, work) => {
+  const out = join(work, 'result');
+  const json = simulate('demo.yaml', out);
+  const report = join(out, 'report.html');
+  assert.ok(statSync(report).size < 1.5e6, 'the page stays small');
+  const url = pathToFileURL(report).href;
+  await jointAndLife(context, url, json);
+  await pedal(context, url, json);
+  await beddingAndWet(context, work);
+  for (const width of [390, 1280])
+    for (const scheme of ['light', 'dark']) await isAccessible(context, url, width, scheme, pictures, 'real');
+});
