@@ -9,6 +9,7 @@
 
 #include "tools/cli/pedal_json.hpp"
 #include "tools/cli/run_json.hpp"
+#include "tools/cli/section_json.hpp"
 #include "tools/cli/version.hpp"
 
 namespace hatring::tools {
@@ -189,6 +190,7 @@ json page_json(const session::Case& c, const answer::Run& run, const std::string
   for (const session::Assumption& s : c.assumptions)
     if (!s.key.starts_with("cooldown."))  // has no part in this run
       page["assumptions"].push_back({{"key", s.key}, {"value", s.value}, {"reason", s.reason}});
+  add_section(page, c, a);
   return page;
 }
 

@@ -156,8 +156,6 @@ json masses_json(const answer::AxleAnswers& a) {
           {"inertia", a.rotating_inertia}};
 }
 
-namespace {
-
 json peaks_json(const answer::AxleAnswers& a) {
   json out = json::object();
   for (const auto& [name, peak] : a.peaks) {
@@ -169,6 +167,8 @@ json peaks_json(const answer::AxleAnswers& a) {
   }
   return out;
 }
+
+namespace {
 
 json work_json(const answer::SolverWork& w) {
   return {{"seconds", w.seconds},

@@ -15,6 +15,7 @@ namespace hatring::tools {
 [[nodiscard]] nlohmann::json joint_json(const answer::JointAnswer& joint);
 //! One wheel [kg], [kg m2]: ring and hat from geometry, the rest as used.
 [[nodiscard]] nlohmann::json masses_json(const answer::AxleAnswers& answers);
+[[nodiscard]] nlohmann::json peaks_json(const answer::AxleAnswers& answers);
 [[nodiscard]] nlohmann::json fluid_json(const answer::FluidAnswer& fluid);
 
 //! {front: f(front answers), rear: f(rear answers)}

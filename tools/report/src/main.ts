@@ -5,15 +5,18 @@ import { lapBands } from './bands';
 import { chosenAgainstParking, coolingHarm, hotLaps, tradeOff } from './cooldown';
 import { capital, choose, el } from './dom';
 import { jointMovement } from './joint';
+import { crossSection } from './cross_section';
 import { life } from './life';
 import { loads } from './loads';
 import { comparisonTable, overlays, variantVerdicts } from './comparison';
+import { margins } from './margins';
 import { assumptions, cautions } from './notes';
 import { parking } from './parking';
 import { kUsualParts } from './parts';
 import { pedal } from './pedal';
 import type { Run } from './run';
 import { axlesOf, readRun } from './run';
+import { sessionCard } from './session_card';
 import { Store } from './state';
 import { bedding } from './bedding';
 import { faults } from './faults';
@@ -92,6 +95,8 @@ function start(): void {
   const cooled = [tradeOff, chosenAgainstParking, coolingHarm, hotLaps, assumptions, cautions];
   const single = [
     temperatures,
+    margins,
+    crossSection,
     lapBands,
     parking,
     jointMovement,
@@ -106,6 +111,7 @@ function start(): void {
     masses,
     assumptions,
     cautions,
+    sessionCard,
   ];
   const rest = run.comparison ? compared : run.cooldown ? cooled : single;
   const next = (): void => {

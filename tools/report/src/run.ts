@@ -2,6 +2,7 @@
 // The JSON that the program puts into the page: SI units, temperatures in K, NaN as null. Any part may be missing.
 
 import type { Cooldown } from './cooldown';
+import type { Geometry } from './geometry';
 import type { Damage, Softening, WetPatch } from './life';
 import type { Extreme, Rate } from './loads';
 import type { Bedding, BrakeBalance, Pads, Pedal, Symptom } from './pedal_data';
@@ -33,6 +34,9 @@ export interface Verdict extends Place {
   reason?: string;
   since?: Place;
   advice?: string;
+  used?: number; // share of the way to the limit
+  used_low?: number;
+  used_high?: number;
 }
 
 export interface Span {
@@ -146,8 +150,16 @@ export interface Comparison {
   rows: ComparisonRow[];
 }
 
+export interface Peak extends Place {
+  value: number;
+  value_low?: number;
+  value_high?: number;
+}
+
 export interface Run {
   format: number;
+  geometry?: PerAxle<Geometry>;
+  peaks?: PerAxle<Record<string, Peak>>;
   comparison?: Comparison;
   cooldown?: Cooldown;
   program?: { name: string; version: string };
