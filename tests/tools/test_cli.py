@@ -104,6 +104,17 @@ class Demo(CliTest):
         page = (folder / "report.html").read_text()
         self.assertIn("</html>", page)
         self.assertNotRegex(page, r"""(?:src|href)=["']?(?:https?:)?//""")
+        run = json.loads(re.search(r'<script[^>]*id="?run"?[^>]*>(.*?)</script>', page, re.S)[1])
+        self.assertEqual(run["geometry"]["front"]["ring"]["outer_diameter"], 0.306)
+        self.assertEqual(run["geometry"]["rear"]["joint"]["kind"], "rigid")
+        peak = run["peaks"]["front"]["ring_mean"]
+        self.assertTrue(peak["value_low"] < peak["value"] < peak["value_high"])
+        for verdict in run["verdicts"]:
+            if "used" not in verdict:
+                continue
+            self.assertEqual(verdict["used"] > 1, verdict["level"] == "over the limit", verdict)
+            self.assertGreaterEqual(verdict["used"], verdict.get("used_low", verdict["used"]) - 1e-9)
+            self.assertLessEqual(verdict["used"], verdict.get("used_high", verdict["used"]) + 1e-9)
 
     def test_json_answers(self):
         answers = self.run_json(DEMO, "--no-report")

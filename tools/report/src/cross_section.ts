@@ -4,21 +4,22 @@
 import { capital, el, fold, freshId, pick, section, svg, table } from './dom';
 import type { Drawing } from './geometry';
 import { drawingOf } from './geometry';
-import { heatScale } from './heat_scale';
 import type { HeatScale } from './heat_scale';
+import { heatScale } from './heat_scale';
 import type { Part } from './parts';
 import { partsOf } from './parts';
 import type { Axle, Run } from './run';
 import { axlesOf } from './run';
 import { indexOfHighest } from './slice';
 import type { Store } from './state';
-import { onTheme } from './theme';
+import { isPrinting, onTheme } from './theme';
 import { clock, Units } from './units';
 
 const kNarrow = 660; // below this many pixels labels have no room for names
 const kLine = 24;
 const kMargin = 14;
 const kLargest = 3400; // pixels a metre
+const kPaper = 680; // pixels of a sheet's width
 
 interface Moment {
   i: number;
@@ -62,7 +63,13 @@ function draw(drawing: Drawing, parts: Part[], at: Moment, scale: HeatScale, wid
   const px = (x: number): number => left + (x - drawing.x[0]) * zoom;
   const py = (r: number): number => kMargin + (drawing.top - r) * zoom;
   const named = new Map(parts.map((part) => [part.key, part]));
-  const root = svg('svg', { class: 'cross-section', viewBox: `0 0 ${width} ${height}`, width, height, 'aria-hidden': 'true' });
+  const root = svg('svg', {
+    class: 'cross-section',
+    viewBox: `0 0 ${width} ${height}`,
+    width,
+    height,
+    'aria-hidden': 'true',
+  });
   for (const { key, x, r, style } of drawing.shapes) {
     const kelvin = key ? kelvinOf(at, key) : null;
     root.append(
@@ -91,7 +98,8 @@ function draw(drawing: Drawing, parts: Part[], at: Moment, scale: HeatScale, wid
       kMargin,
       height - kMargin,
     );
-    const text = side === 'left' ? (narrow ? 0 : Math.max(left - kMargin - column, 0)) : Math.min(width - column, left + span * zoom + kMargin);
+    const beside = Math.max(left - kMargin - column, 0);
+    const text = side === 'left' ? beside : Math.min(width - column, left + span * zoom + kMargin);
     anchors.forEach(({ key, x, r }, k) => {
       const { letter, name } = named.get(key)!;
       const edge = side === 'left' ? text + column - 4 : text - 4;
@@ -135,7 +143,8 @@ function hottest(run: Run, axle: Axle, keys: string[]): number {
 
 function describe(run: Run, axle: Axle): string {
   const { ring, joint } = run.geometry![axle]!;
-  const kind = ring.kind === 'vented' ? `vented ring with ${ring.vanes} vanes (strokes across the passage)` : 'solid ring';
+  const kind =
+    ring.kind === 'vented' ? `vented ring with ${ring.vanes} vanes (strokes across the passage)` : 'solid ring';
   const held =
     joint.kind === 'one_piece'
       ? 'cast in one piece with its hat'
@@ -160,7 +169,15 @@ export function crossSection(run: Run, store: Store): HTMLElement | null {
   const key = el('ul', { class: 'key' });
   const data = el('div');
   const id = freshId('moment');
-  const slider = el('input', { id, type: 'range', min: 0, max: count - 1, step: 1, value: i, input: () => go(Number(slider.value)) });
+  const slider = el('input', {
+    id,
+    type: 'range',
+    min: 0,
+    max: count - 1,
+    step: 1,
+    value: i,
+    input: () => go(Number(slider.value)),
+  });
 
   const show = (): void => {
     const { axle, system } = store.view;
@@ -172,16 +189,15 @@ export function crossSection(run: Run, store: Store): HTMLElement | null {
     const scale = heatScale(run, axle, units);
     const unit = units.unit('temperature');
     if (host.clientWidth > 0) {
-      host.replaceChildren(draw(drawingOf(geometry), parts, at, scale, Math.max(host.clientWidth, 300)));
+      const width = isPrinting() ? kPaper : Math.max(host.clientWidth, 300);
+      host.replaceChildren(draw(drawingOf(geometry), parts, at, scale, width));
       legend.replaceChildren(scale.legend(Math.min(host.clientWidth, 480)));
     }
     title.textContent = `Temperature, ${unit}, ${axle} disc`;
     moment.textContent = capital(placeText(at));
     slider.value = String(i);
-    slider.setAttribute(
-      'aria-valuetext',
-      [moment.textContent, ...parts.map(({ key, name }) => `${name} ${units.text('temperature', kelvinOf(at, key))}`)].join('; '),
-    );
+    const spoken = parts.map(({ key, name }) => `${name} ${units.text('temperature', kelvinOf(at, key))}`);
+    slider.setAttribute('aria-valuetext', [moment.textContent, ...spoken].join('; '));
     key.replaceChildren(
       ...parts.map(({ key, letter, name }) =>
         el(

@@ -177,27 +177,14 @@ export function drawingOf(g: Geometry): Drawing {
     r: [rim, rim + kBridge],
     style: 'sketch',
   };
-  const shapes = [
-    hubOf(g),
-    bridge,
-    ...outboard.shapes,
-    ...inboard.shapes,
-    ...ringOf(g),
-    ...hatOf(g),
-    ...jointOf(g),
-  ];
+  const shapes = [hubOf(g), bridge, ...outboard.shapes, ...inboard.shapes, ...ringOf(g), ...hatOf(g), ...jointOf(g)];
   const anchors: Anchor[] = [];
   for (const [key, at] of Object.entries(kAnchors)) {
     const found = shapes.filter((shape) => shape.key === key);
     const shape = at.side === 'left' ? found[0] : found[found.length - 1];
-    const chosen = key === 'fastener' || key === 'caliper' ? found[0] : shape;
-    if (!chosen) continue;
-    anchors.push({
-      key,
-      side: at.side,
-      x: chosen.x[0] + at.x * (chosen.x[1] - chosen.x[0]),
-      r: chosen.r[0] + at.r * (chosen.r[1] - chosen.r[0]),
-    });
+    if (!shape) continue;
+    const inside = ([from, to]: [number, number], share: number): number => from + share * (to - from);
+    anchors.push({ key, side: at.side, x: inside(shape.x, at.x), r: inside(shape.r, at.r) });
   }
   return {
     shapes,

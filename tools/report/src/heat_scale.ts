@@ -41,15 +41,28 @@ export function heatScale(run: Run, axle: Axle, units: Units): HeatScale {
     legend: (width) => {
       const margin = 26;
       const block = (width - 2 * margin) / kBlocks;
-      const root = svg('svg', { class: 'heat-legend', viewBox: `0 0 ${width} ${kHeight}`, width, height: kHeight, role: 'img', 'aria-label': `Shades from ${units.text('temperature', low)}, coldest of the session, to ${units.text('temperature', high)}, hottest` });
+      const root = svg('svg', {
+        class: 'heat-legend',
+        viewBox: `0 0 ${width} ${kHeight}`,
+        width,
+        height: kHeight,
+        role: 'img',
+        'aria-label':
+          `Shades from ${units.text('temperature', low)}, coldest of the session, ` +
+          `to ${units.text('temperature', high)}, hottest`,
+      });
       for (let i = 0; i < kBlocks; ++i) {
-        root.append(svg('rect', { x: margin + i * block, y: 4, width: block + 0.5, height: 20, fill: shade((i + 0.5) / kBlocks) }));
+        const fill = shade((i + 0.5) / kBlocks);
+        root.append(svg('rect', { x: margin + i * block, y: 4, width: block + 0.5, height: 20, fill }));
       }
       root.append(svg('rect', { class: 'frame', x: margin, y: 4, width: width - 2 * margin, height: 20 }));
       for (let i = 0; i < kStops; ++i) {
         const kelvin = low + (i / (kStops - 1)) * (high - low);
         const x = margin + (i / (kStops - 1)) * (width - 2 * margin);
-        root.append(svg('line', { x1: x, x2: x, y1: 24, y2: 30 }), svg('text', { x, y: 46 }, units.number('temperature', kelvin)));
+        root.append(
+          svg('line', { x1: x, x2: x, y1: 24, y2: 30 }),
+          svg('text', { x, y: 46 }, units.number('temperature', kelvin)),
+        );
       }
       return root;
     },

@@ -77,7 +77,8 @@ export function margins(run: Run, store: Store): HTMLElement | null {
       'p',
       {},
       'Each bar starts where the part is cold and new. The upright line is the limit: a bar that passes it is over. ' +
-        'The thin line with end marks is the band from much to little cooling; one that runs past the frame ends there.',
+        'The thin line with end marks is the band from much to little cooling; ' +
+        'one that runs past the frame ends there.',
     ),
     list,
   );

@@ -149,9 +149,9 @@ function card(run: Run, units: Units): Node[] {
     el(
       'p',
       { class: 'card-caution' },
-      'This is an estimate that can be wrong: inspect discs, joints, pads and fluid before and after every session, and ' +
-        "follow the part makers' limits, the event's rules and local law. Hot parts burn: let them cool before you touch " +
-        'paint or labels, and have safety-critical work checked by a qualified person.',
+      'This is an estimate that can be wrong: inspect discs, joints, pads and fluid before and after every session, ' +
+        "and follow the part makers' limits, the event's rules and local law. Hot parts burn: let them cool before " +
+        'you touch paint or labels, and have safety-critical work checked by a qualified person.',
     ),
   ];
 }
