@@ -86,7 +86,7 @@ export async function isAccessible(context, url, width, colorScheme, pictures = 
   const { page, faults } = await open(context, url);
   await page.setViewportSize({ width, height: width < 600 ? 800 : 900 });
   await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
-  for (const name of [/^Choose the parts shown/, /^Show all/]) {
+  for (const name of [/^Choose the parts shown/, /^Show all/, /^Session card to print/]) {
     const fold = page.locator('summary', { hasText: name });
     if (await fold.count()) await fold.click();
   }

@@ -6,8 +6,10 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { isAccessible, open, settled, text, withBrowser } from './browser.mjs';
+import { cutsBarsAndCard } from './section_checks.mjs';
 import { syntheticComparison } from './synthetic_comparison.mjs';
 import { syntheticRun } from './synthetic_run.mjs';
+import { addSection } from './synthetic_section.mjs';
 
 const [renderPage, npmDir, pictures] = process.argv.slice(2);
 const kHostile = '<script>alert(1)</script>';
@@ -190,6 +192,7 @@ await withBrowser(npmDir, async (context, folder) => {
   run.verdicts[0].advice = 'Mind <img src=x onerror=alert(2)>.';
   const url = renderRun('run', run);
   await readsAndSwitches(context, url, run);
+  await cutsBarsAndCard(await open(context, url), run);
   for (const width of [360, 1280])
     for (const scheme of ['light', 'dark']) await isAccessible(context, url, width, scheme, pictures, 'run');
   await prints(context, url);

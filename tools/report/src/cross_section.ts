@@ -55,7 +55,7 @@ function spread(wanted: number[], top: number, bottom: number): number[] {
 
 function draw(drawing: Drawing, parts: Part[], at: Moment, scale: HeatScale, width: number): SVGElement {
   const narrow = width < kNarrow;
-  const column = narrow ? 62 : 230;
+  const column = narrow ? 72 : 230;
   const span = drawing.x[1] - drawing.x[0];
   const zoom = Math.min((width - 2 * column - 2 * kMargin) / span, kLargest);
   const height = Math.max(drawing.top * zoom, 9 * kLine) + 2 * kMargin;

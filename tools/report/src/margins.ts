@@ -33,6 +33,11 @@ function bar({ used, used_low: low, used_high: high }: Verdict): SVGElement {
   return drawing;
 }
 
+/** Rounding must not put a value on the limit that is short of it, or past it. */
+function share(used: number): string {
+  return percent(used, Math.abs(used - 1) < 0.005 && used !== 1 ? 1 : 0);
+}
+
 function row(verdict: Verdict, units: Units): HTMLElement {
   const level = known(verdict.level);
   const { used_low: low, used_high: high } = verdict;
@@ -53,7 +58,7 @@ function row(verdict: Verdict, units: Units): HTMLElement {
     el(
       'p',
       {},
-      el('b', {}, `${percent(verdict.used!)} used`),
+      el('b', {}, `${share(verdict.used!)} used`),
       `, ${level}: ${units.judged(verdict.unit, verdict.value)}, ` +
         `limit ${units.judged(verdict.unit, verdict.limit)}.${band}`,
     ),

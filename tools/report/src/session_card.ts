@@ -32,7 +32,7 @@ const kLimits: [string, string][] = [
 ];
 
 function grid(caption: string, head: string[], rows: (string | null)[][]): HTMLElement {
-  return el(
+  const cells = el(
     'table',
     {},
     el('caption', {}, caption),
@@ -55,6 +55,7 @@ function grid(caption: string, head: string[], rows: (string | null)[][]): HTMLE
       ),
     ),
   );
+  return el('div', { class: 'sideways', role: 'region', tabindex: 0, 'aria-label': caption }, cells);
 }
 
 /** 'out lap 1:57; lap 2 to lap 9, 8 laps 12:36; cool-down lap 2:13; parked 20:00' */
@@ -120,6 +121,7 @@ function card(run: Run, units: Units): Node[] {
   const limits = kLimits.filter(([key]) => run.limits?.[key] !== undefined);
   return [
     el('h2', {}, `Session card: ${run.title || 'brake discs'}`),
+    grid('Day', ['Run', 'Date', 'Air', 'Driver', 'Pads and fluid'], [['This one', null, null, null, null]]),
     el('p', {}, el('b', {}, 'Plan: '), planText(run.spans ?? []) || 'not known', '.'),
     el('p', {}, el('b', {}, 'Mind: '), worst(run)),
     grid(
