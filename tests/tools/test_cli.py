@@ -112,7 +112,7 @@ class Demo(CliTest):
         for verdict in run["verdicts"]:
             if "used" not in verdict:
                 continue
-            self.assertEqual(verdict["used"] > 1, verdict["level"] == "over the limit", verdict)
+            self.assertEqual(verdict["used"] > 1, verdict["margin"] < 0, verdict)
             self.assertGreaterEqual(verdict["used"], verdict.get("used_low", verdict["used"]) - 1e-9)
             self.assertLessEqual(verdict["used"], verdict.get("used_high", verdict["used"]) + 1e-9)
 

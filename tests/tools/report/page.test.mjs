@@ -188,7 +188,7 @@ async function toleratesLittle(context) {
 
 await withBrowser(npmDir, async (context, folder) => {
   work = folder;
-  const run = syntheticRun(kHostile);
+  const run = addSection(syntheticRun(kHostile));
   run.verdicts[0].advice = 'Mind <img src=x onerror=alert(2)>.';
   const url = renderRun('run', run);
   await readsAndSwitches(context, url, run);

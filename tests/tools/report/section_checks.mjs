@@ -22,6 +22,7 @@ export async function cutsBarsAndCard({ page, faults }, run) {
   );
 
   // The cut opens at the hottest face; every value of the moment stands at its part.
+  await page.locator('.cross-section').waitFor(); // drawn once its width is known
   const cut = page.locator('section:has(.cross-section)');
   const front = run.series.front.temperature;
   const hottest = front.ring_face_inboard.indexOf(Math.max(...front.ring_face_inboard));

@@ -81,7 +81,7 @@ export function margins(run: Run, store: Store): HTMLElement | null {
     el(
       'p',
       {},
-      'Each bar starts where the part is cold and new. The upright line is the limit: a bar that passes it is over. ' +
+      'Each bar starts where the part is cold and new. The upright line is the limit: no bar should pass it. ' +
         'The thin line with end marks is the band from much to little cooling; ' +
         'one that runs past the frame ends there.',
     ),
