@@ -14,7 +14,7 @@ export async function cutsBarsAndCard({ page, faults }, run) {
     })),
   );
   const judged = run.verdicts.filter(({ used }) => used !== undefined);
-  assert.equal(bars.length, judged.length);
+  assert.equal(bars.length, Math.min(judged.length, 10));
   for (const { text, bar, limit } of bars) assert.equal(bar > limit, text.includes('over the limit'), text);
   assert.deepEqual(
     bars.map(({ bar }) => bar),
