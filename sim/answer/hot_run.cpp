@@ -30,6 +30,7 @@ std::vector<session::Soak> hat_soak(const session::Case& c, session::Axle axle, 
   for (std::size_t i = 1; i < h.time.size() && h.time[i] <= until; ++i)
     bins[std::lround(0.5 * (flange->values[i - 1] + flange->values[i]) / kBin)] += h.time[i] - h.time[i - 1];
   std::vector<session::Soak> out;
+  out.reserve(bins.size());
   const int sessions = 1 + c.wear(axle).hat_sessions;
   for (const auto& [bin, duration] : bins) out.push_back({static_cast<double>(bin) * kBin, sessions * duration});
   return out;

@@ -113,6 +113,7 @@ std::vector<DamageRow> damage(const session::Case& c, session::Axle axle, const 
           wear.fastener_sessions);
   }
   std::vector<DamageRow> out;
+  out.reserve(parts.size());
   for (const Counted& part : parts) out.push_back(count(part));
   std::stable_sort(out.begin(), out.end(),
                    [](const DamageRow& a, const DamageRow& b) { return a.sessions_left < b.sessions_left; });

@@ -15,6 +15,7 @@ using network::NodeId;
 // Nodes weighted by mass, the weights adding up to one.
 std::vector<std::pair<NodeId, double>> by_mass(const network::Network& net, const std::vector<NodeId>& nodes) {
   std::vector<std::pair<NodeId, double>> out;
+  out.reserve(nodes.size());
   double sum = 0;
   for (const NodeId n : nodes) sum += net.nodes[static_cast<std::size_t>(n)].mass;
   for (const NodeId n : nodes) out.emplace_back(n, net.nodes[static_cast<std::size_t>(n)].mass / sum);

@@ -183,7 +183,7 @@ std::vector<double> present(const std::vector<double>& values) {
 }
 
 double percentile(std::vector<double>& values, double share) {
-  const auto at = values.begin() + static_cast<std::ptrdiff_t>(share * static_cast<double>(values.size() - 1) + 0.5);
+  const auto at = values.begin() + std::lround(share * static_cast<double>(values.size() - 1));
   std::nth_element(values.begin(), at, values.end());
   return *at;
 }

@@ -26,7 +26,8 @@ namespace {
 }
 
 std::string from_utf16(const std::string& bytes, const std::string& name) {
-  const iconv_t converter = iconv_open("UTF-8", "UTF-16");
+  void* const converter = iconv_open("UTF-8", "UTF-16");
+  // NOLINTNEXTLINE(performance-no-int-to-ptr): the error value that POSIX names
   if (converter == reinterpret_cast<iconv_t>(-1)) refuse(name, "found UTF-16 text, which this machine cannot convert");
   std::string in = bytes, out(2 * bytes.size() + 4, '\0');
   char *from = in.data(), *to = out.data();

@@ -211,6 +211,7 @@ class RingBuilder {
   void list_bands() {
     const auto nodes = [](const std::vector<Cell>& column) {
       std::vector<NodeId> out;
+      out.reserve(column.size());
       for (const Cell& cell : column) out.push_back(cell.node);
       return out;
     };

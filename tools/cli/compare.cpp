@@ -80,6 +80,7 @@ Compared run_all(const CompareOptions& options, const std::vector<io::ReadResult
   all.files = std::move(files);
   // The runs know nothing of each other; their results are taken in the order of naming.
   std::vector<std::future<Ran>> running;
+  running.reserve(read.size());
   for (const io::ReadResult& r : read)
     running.push_back(std::async(std::launch::async, [&r, &options] { return run_one(r.c, !options.no_band); }));
   for (std::size_t i = 0; i < read.size(); ++i) {

@@ -16,7 +16,6 @@ constexpr std::size_t kWidth = 79, kOthers = 3;  // set-ups beside the first in 
 
 using answer::Cell;
 using answer::Change;
-using answer::Level;
 
 // A, B, ... Z, A2, B2, ...
 std::string letter(std::size_t i) {

@@ -67,7 +67,8 @@ TEST_CASE("fatigue: tables stand where their comments say (handbook points and r
                                    slopes =
                                        models::universal_slopes(material(name).ultimate_strength(kelvin(20)), 0.006);
     CHECK(c.strength_coefficient == Approx(slopes.strength_coefficient).epsilon(0.002));
-    CHECK(c.ductility_coefficient == Approx(slopes.ductility_coefficient).epsilon(0.01));
+    // The ductility itself: universal slopes are too kind to cast iron here.
+    CHECK(c.ductility_coefficient == Approx(0.006));
     CHECK(c.has_strain_life());
   }
 }
