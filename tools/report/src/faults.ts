@@ -10,7 +10,7 @@ function row({ pedal, cause, shows, action, seen }: Symptom): HTMLElement {
   const fact = (name: string, text: string): HTMLElement => el('div', {}, el('dt', {}, name), el('dd', {}, capital(text)));
   return el(
     'li',
-    { class: `fault ${seen ? 'near' : 'within'}` },
+    { class: `fault ${seen ? 'near' : 'unknown'}` },
     el('h3', {}, `Pedal ${pedal}`),
     el(
       'p',

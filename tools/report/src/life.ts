@@ -45,7 +45,7 @@ function lives(list: Damage[], axle: Axle): HTMLElement | null {
     rows: list.map((row) => [
       capital(row.part),
       sessions(row.sessions_left, row.life_band),
-      row.per_session ? smallPercent(row.largest_share) : '–',
+      row.per_session ? percent(row.largest_share ?? 0) : '–',
       smallPercent(row.per_session),
       smallPercent(row.before),
     ]),

@@ -87,7 +87,7 @@ function changes(list: Rate[], axle: Axle, units: Units): HTMLElement | null {
         known.name,
         speed(rate.rise, known.quantity, units),
         units.place(rate.rise_place),
-        speed(rate.fall, known.quantity, units),
+        speed(rate.fall && -rate.fall, known.quantity, units),
         units.place(rate.fall_place),
       ],
     ];
