@@ -52,11 +52,14 @@ export async function withBrowser(npmDir, checks) {
   }
 }
 
-/** Waits until every chart on the page is drawn: they are when the browser has told them their width. */
+/** Waits until the page has taken note of its size: charts and hints follow it only with the next frames drawn. */
 export async function settled(page) {
   await page.evaluate(async () => {
-    const drawn = (chart) => !chart.clientWidth || chart.querySelector('canvas');
-    while (![...document.querySelectorAll('.chart[role=img]')].every(drawn)) await new Promise((next) => setTimeout(next, 20));
+    const frame = () => new Promise((next) => requestAnimationFrame(next));
+    const drawn = (chart) => !chart.clientWidth || chart.querySelector('.uplot')?.offsetWidth === chart.clientWidth;
+    await frame();
+    await frame();
+    while (![...document.querySelectorAll('.chart[role=img]')].every(drawn)) await frame();
   });
 }
 
@@ -86,6 +89,7 @@ export async function isAccessible(context, url, width, colorScheme, pictures = 
   const { page, faults } = await open(context, url);
   await page.setViewportSize({ width, height: width < 600 ? 800 : 900 });
   await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
+  await settled(page);
   for (const name of [/^Choose the parts shown/, /^Show all/, /^Session card to print/]) {
     const fold = page.locator('summary', { hasText: name });
     if (await fold.count()) await fold.click();

@@ -97,14 +97,14 @@ async function readsAndSwitches(context, url, run) {
   await page.getByText('The same as a table').first().click();
   await page.locator('section:nth-of-type(2) .scroll tbody tr').nth(20).waitFor();
   await page.getByRole('radio', { name: 'Rear' }).check({ force: true });
-  assert.ok(await page.getByText('The rear disc has no joint').isVisible());
+  await page.getByText('The rear disc has no joint').waitFor();
   await page.getByRole('radio', { name: 'Front' }).check({ force: true });
 
   // Parking: the caliper's peak is named; the joint: the change of sign is told.
   assert.match(await text(page, 'ul.plain'), /Caliper: peaks at \d+\s°C after \d+:\d\d parked\./);
-  assert.ok(await page.getByText('loaded the other way').isVisible());
+  await page.getByText('loaded the other way').waitFor();
   await page.getByLabel('Lap', { exact: true }).selectOption({ index: 2 });
-  assert.ok(await page.getByRole('heading', { name: 'Before you rely on this' }).isVisible());
+  await page.getByRole('heading', { name: 'Before you rely on this' }).waitFor();
   assert.deepEqual(faults, []);
   await page.close();
 }
@@ -124,7 +124,7 @@ async function compares(context, url) {
   assert.equal(await hat.nth(1).locator('[aria-label=best]').count(), 0);
   assert.equal(await cells('Front fluid, °C').nth(1).locator('[aria-label="no clear difference"]').count(), 1);
   assert.equal(await page.locator('.comparison button:text("mass")').count(), 0);
-  assert.ok(await page.getByText('Alike in all: front mass.').isVisible());
+  await page.getByText('Alike in all: front mass.').waitFor();
 
   // A tap on a row sorts by it behind the reference, a second one undoes it; bands on request.
   await page.getByRole('button', { name: 'Front hat flange, °C' }).click();
@@ -146,14 +146,14 @@ async function compares(context, url) {
   assert.equal(new Set(await dashes()).size, 3);
   await page.getByLabel('Curve', { exact: true }).selectOption('differential_expansion');
   assert.equal((await dashes()).length, 2);
-  assert.ok(await page.getByText('Not in: steel hats.').isVisible());
+  await page.getByText('Not in: steel hats.').waitFor();
   await page.getByText('C cooler hats: within limits').click();
   await page.getByText('Mind the made-up bolts.').waitFor();
   assert.deepEqual(faults, []);
 
   // On a phone the table scrolls in its own frame, says so, and keeps its first column in sight.
   await page.setViewportSize({ width: 390, height: 844 });
-  assert.ok(await page.getByText('Drag the table sideways').isVisible());
+  await page.getByText('Drag the table sideways').waitFor();
   const frame = page.locator('.scroll:has(.comparison)');
   await frame.evaluate((element) => element.scrollTo(200, 0));
   const [inner, outer] = [await page.locator('.comparison tbody th').first().boundingBox(), await frame.boundingBox()];
@@ -181,7 +181,7 @@ async function toleratesLittle(context) {
   });
   const { page, faults } = await open(context, url);
   assert.match(await text(page, '.answer h2'), /Nothing was heated\./);
-  assert.ok(await page.getByText('An estimate.').isVisible());
+  await page.getByText('An estimate.').waitFor();
   assert.deepEqual(faults, []);
   await page.close();
 }

@@ -54,7 +54,7 @@ async function jointAndLife(context, url, json) {
     await page.getByRole('radio', { name: 'Metric' }).check({ force: true });
     const strength = json.softening[axle].strength_left;
     if (json.softening[axle].applicable)
-      assert.ok(await page.getByText(`The ${axle} hat keeps ${Math.round(100 * strength)}${kGap}%`).isVisible());
+      await page.getByText(`The ${axle} hat keeps ${Math.round(100 * strength)}${kGap}%`).waitFor();
     assert.equal(
       await page.locator('.words', { hasText: `Life, ${axle} disc` }).locator('tbody tr').count(),
       json.damage[axle].length,
@@ -95,7 +95,7 @@ async function pedal(context, url, json) {
   assert.equal(await page.locator('.fault').count(), json.symptoms.length);
   assert.equal(await page.locator('.fault.near').count(), json.symptoms.filter(({ seen }) => seen).length);
   for (const { shows } of json.symptoms)
-    assert.ok(await page.getByText(shows.slice(1)).isVisible(), 'what the run shows is told');
+    await page.getByText(shows.slice(1)).waitFor();
 
   // The charts follow the lap that is picked.
   await page.getByLabel('Pedal over', { exact: true }).selectOption({ index: 3 });
