@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What the browser tests of the report page share: headless Chromium, opening a page, the checks that every page passes.
+// What the browser tests of the report page share: headless Chromium, opening a page, the checks every page passes.
 import assert from 'node:assert/strict';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';

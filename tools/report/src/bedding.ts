@@ -21,7 +21,8 @@ function plan(bedding: Bedding, axle: Axle, units: Units): Node[] {
       'p',
       {},
       `${capital(axle)}: ${bedding.reached ?? 0} of ${stops.length} stops reach the band of ` +
-        `${text(bedding.band_low)} to ${text(bedding.band_high)}; ${bedding.over ?? 0} pass the ceiling of ${text(bedding.ceiling)}.`,
+        `${text(bedding.band_low)} to ${text(bedding.band_high)}; ` +
+        `${bedding.over ?? 0} pass the ceiling of ${text(bedding.ceiling)}.`,
     ),
     table({
       caption: `Bedding stops, ${axle} face`,

@@ -7,7 +7,8 @@ import type { Run } from './run';
 import { glyph } from './verdicts';
 
 function row({ pedal, cause, shows, action, seen }: Symptom): HTMLElement {
-  const fact = (name: string, text: string): HTMLElement => el('div', {}, el('dt', {}, name), el('dd', {}, capital(text)));
+  const fact = (name: string, text: string): HTMLElement =>
+    el('div', {}, el('dt', {}, name), el('dd', {}, capital(text)));
   return el(
     'li',
     { class: `fault ${seen ? 'near' : 'unknown'}` },
@@ -28,7 +29,11 @@ export function faults(run: Run): HTMLElement | null {
   const sorted = [...list.filter(({ seen }) => seen), ...list.filter(({ seen }) => !seen)];
   return section(
     'Which fault is it?',
-    el('p', {}, 'If the pedal feels like one of these, this is what it usually means, and what this run says about it.'),
+    el(
+      'p',
+      {},
+      'If the pedal feels like one of these, this is what it usually means, and what this run says about it.',
+    ),
     el('ul', { class: 'faults' }, ...sorted.map(row)),
   );
 }

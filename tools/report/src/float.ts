@@ -9,8 +9,12 @@ function enough(joint: Joint): string {
   const fitted = joint.float_clearance ?? 0;
   const needed = joint.needed_float ?? 0;
   if (fitted <= 0) return 'none fitted: it becomes load';
-  if (needed > fitted) return (joint.needed_float_low ?? needed) > fitted ? 'too little' : 'too little, unless it cools more';
-  return (joint.needed_float_high ?? needed) > fitted ? 'enough, but not if it cools less' : 'enough over the whole band';
+  if (needed > fitted) {
+    return (joint.needed_float_low ?? needed) > fitted ? 'too little' : 'too little, unless it cools more';
+  }
+  return (joint.needed_float_high ?? needed) > fitted
+    ? 'enough, but not if it cools less'
+    : 'enough over the whole band';
 }
 
 function turns(joint: Joint, units: Units): string {
@@ -44,7 +48,14 @@ export function floatTable(run: Run, units: Units): HTMLElement | null {
   const unit = units.unit('clearance');
   return table({
     caption: 'Radial float each way: needed by this session, and fitted',
-    head: ['Axle', `Needed, ${unit}`, `With more and less cooling, ${unit}`, `Fitted, ${unit}`, 'Is it enough?', 'Load changes side'],
+    head: [
+      'Axle',
+      `Needed, ${unit}`,
+      `With more and less cooling, ${unit}`,
+      `Fitted, ${unit}`,
+      'Is it enough?',
+      'Load changes side',
+    ],
     rows,
     words: true,
   });

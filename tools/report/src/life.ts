@@ -41,7 +41,13 @@ function lives(list: Damage[], axle: Axle): HTMLElement | null {
   if (list.length === 0) return null;
   return table({
     caption: `Life, ${axle} disc: further sessions like this one before cracks are likely`,
-    head: ['Part', 'Sessions left', 'Of the damage, the one cycle from cold to hot', 'Used by this session', 'Used before'],
+    head: [
+      'Part',
+      'Sessions left',
+      'Of the damage, the one cycle from cold to hot',
+      'Used by this session',
+      'Used before',
+    ],
     rows: list.map((row) => [
       capital(row.part),
       sessions(row.sessions_left, row.life_band),
@@ -65,7 +71,10 @@ function softened(answer: Softening | undefined, axle: Axle, units: Units): Node
     table({
       caption: `Hot time of the ${axle} hat in this session, at its flange`,
       head: ['Above', 'Time, min:s'],
-      rows: (answer.time_above ?? []).map(({ temperature, time }) => [units.text('temperature', temperature), clock(time)]),
+      rows: (answer.time_above ?? []).map(({ temperature, time }) => [
+        units.text('temperature', temperature),
+        clock(time),
+      ]),
     }),
   ];
 }

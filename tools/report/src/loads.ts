@@ -29,7 +29,7 @@ export interface Rate {
 
 // Rows in the order of the load: across the joint, through its parts, into the ring.
 const kCarried: { column: string; name: string; quantity: Quantity; end?: 'lowest' }[] = [
-  { column: 'joint/fastener_load', name: 'Load across the joint at one fastener, the hardest worked', quantity: 'force' },
+  { column: 'joint/fastener_load', name: 'Load across the joint, hardest-worked fastener', quantity: 'force' },
   { column: 'joint/fastener_carried', name: 'Of it, bearing on fastener, holes and lug', quantity: 'force' },
   { column: 'joint/preload', name: 'Clamping force of one fastener, lowest', quantity: 'force', end: 'lowest' },
   { column: 'joint/preload_cold', name: 'Clamping force left when cold again', quantity: 'force', end: 'lowest' },
@@ -64,10 +64,16 @@ function carried(list: Extreme[], axle: Axle, units: Units): HTMLElement | null 
     const inboard = column === 'joint/coning' && end === 'lowest';
     const size = inboard ? Math.max(-value, 0) : column === 'joint/coning' ? Math.max(value, 0) : value;
     const none = !/[1-9]/.test(units.number(quantity, size));
-    return [[name, units.text(quantity, size), none ? '–' : units.place(found[end ? 'lowest_place' : 'highest_place'])]];
+    const place = units.place(found[end ? 'lowest_place' : 'highest_place']);
+    return [[name, units.text(quantity, size), none ? '–' : place]];
   });
   return rows.length > 0
-    ? table({ caption: `What the joint carries, ${axle} disc`, head: ['Quantity', 'Most, or lowest', 'Where'], rows, words: true })
+    ? table({
+        caption: `What the joint carries, ${axle} disc`,
+        head: ['Quantity', 'Most, or lowest', 'Where'],
+        rows,
+        words: true,
+      })
     : null;
 }
 

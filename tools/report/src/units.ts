@@ -132,7 +132,8 @@ export function sessions(value: number | null | undefined, band = 1): string {
   if (!present(value)) return kNothing;
   const one = (n: number): string =>
     n > kManySessions * 1.0001 ? `more than ${decimal(kManySessions, 0)}` : decimal(twoDigits(n), 0);
-  return band === 1 || value / band > kManySessions ? one(value) : `${one(value)}, could be ${one(value / band)} or ${one(value * band)}`;
+  if (band === 1 || value / band > kManySessions) return one(value);
+  return `${one(value)}, could be ${one(value / band)} or ${one(value * band)}`;
 }
 
 /** A small share that is not nothing keeps from being written as nothing. */

@@ -104,7 +104,9 @@ export function verdicts(run: Run, store: Store): HTMLElement {
   return answer(
     run,
     shown.length ? list : null,
-    rest.length ? el('p', { class: 'screen-only' }, `${rest.length} more rows are within limits, with more to spare.`) : null,
+    rest.length
+      ? el('p', { class: 'screen-only' }, `${rest.length} more rows are within limits, with more to spare.`)
+      : null,
     rest.length ? folded : null,
     all.length ? null : el('p', {}, 'Nothing was judged in this run.'),
   );
