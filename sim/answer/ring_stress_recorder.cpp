@@ -12,16 +12,6 @@ namespace {
 
 using network::NodeId;
 
-// Nodes weighted by mass, the weights adding up to one.
-std::vector<std::pair<NodeId, double>> by_mass(const network::Network& net, const std::vector<NodeId>& nodes) {
-  std::vector<std::pair<NodeId, double>> out;
-  out.reserve(nodes.size());
-  double sum = 0;
-  for (const NodeId n : nodes) sum += net.nodes[static_cast<std::size_t>(n)].mass;
-  for (const NodeId n : nodes) out.emplace_back(n, net.nodes[static_cast<std::size_t>(n)].mass / sum);
-  return out;
-}
-
 void append(std::vector<NodeId>& to, const std::vector<NodeId>& nodes) {
   to.insert(to.end(), nodes.begin(), nodes.end());
 }
@@ -73,6 +63,8 @@ RingStressRecorder::RingStressRecorder(const session::Case& c, session::Axle axl
       "joint", "coning", "m",
       "Axial movement of the ring's outer edge against its bore, outboard positive, cheeks unevenly hot", !applicable_);
   if (!applicable_) return;
+  cold_ = properties(models::kReferenceTemperature);
+  cold_strength_ = iron_.ultimate_strength(models::kReferenceTemperature);
 
   std::vector<double> centres;
   std::vector<NodeId> swept[2];
@@ -80,19 +72,18 @@ RingStressRecorder::RingStressRecorder(const session::Case& c, session::Axle axl
     centres.push_back(0.5 * (band.inner + band.outer));
     std::vector<NodeId> both = band.outboard;
     append(both, band.inboard);
-    bands_.push_back({by_mass(network, both)});
+    bands_.push_back({network.by_mass(both)});
     if (!band.swept) continue;
     append(swept[0], band.outboard);
     append(swept[1], band.inboard);
   }
-  for (const std::size_t side : {0U, 1U}) side_[side].weight = by_mass(network, swept[side]);
+  for (const std::size_t side : {0U, 1U}) side_[side].weight = network.by_mass(swept[side]);
   const double bore = network.ring_bands.front().inner;
   bore_weights_ = models::AnnulusStress(bore, network.ring_bands.back().outer, centres).hoop_weights(bore);
   band_strain_.resize(bands_.size());
 }
 
-double RingStressRecorder::mean(const std::vector<std::pair<NodeId, double>>& weights,
-                                const Eigen::VectorXd& node) const {
+double RingStressRecorder::mean(const network::Weights& weights, const Eigen::VectorXd& node) const {
   double sum = 0;
   for (const auto& [n, w] : weights) sum += w * node[n];
   return sum;
@@ -129,10 +120,10 @@ void RingStressRecorder::observe(const Snapshot& now) {
     const double stress = side_[s].fibre.step(denied, properties(face));
     if (std::abs(denied) > std::abs(strain)) strain = denied;
     worst = std::max(worst, stress);
-    residual = std::max(residual, side_[s].fibre.residual(properties(models::kReferenceTemperature)));
+    residual = std::max(residual, side_[s].fibre.residual(cold_));
     used = std::max(used, std::max(0.0, stress) / iron_.ultimate_strength(face));
   }
-  used = std::max(used, std::max(0.0, residual) / iron_.ultimate_strength(models::kReferenceTemperature));
+  used = std::max(used, std::max(0.0, residual) / cold_strength_);
   columns_.push(bore_hoop_, hoop);
   columns_.push(lug_root_, root);
   columns_.push(face_hoop_, worst);

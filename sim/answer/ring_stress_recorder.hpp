@@ -28,15 +28,14 @@ class RingStressRecorder {
 
  private:
   struct Side {
-    std::vector<network::NodeId> bore;                       // innermost band
-    std::vector<std::pair<network::NodeId, double>> weight;  // mean of the cheek under the rubbed track, by mass
+    std::vector<network::NodeId> bore;  // innermost band
+    network::Weights weight;            // mean of the cheek under the rubbed track, by mass
     models::ConstrainedFibre fibre;
   };
   struct Band {
-    std::vector<std::pair<network::NodeId, double>> weight;  // mean of both cheeks, by mass
+    network::Weights weight;  // mean of both cheeks, by mass
   };
-  [[nodiscard]] double mean(const std::vector<std::pair<network::NodeId, double>>& weights,
-                            const Eigen::VectorXd& node) const;
+  [[nodiscard]] double mean(const network::Weights& weights, const Eigen::VectorXd& node) const;
   [[nodiscard]] models::ConstrainedFibre::Properties properties(double temperature) const;
 
   const models::Material& iron_;
@@ -47,7 +46,8 @@ class RingStressRecorder {
   Side side_[2];
   std::vector<double> bore_weights_, band_strain_;
   const session::Ring& ring_;
-  double concentration_ = 1;
+  double concentration_ = 1, cold_strength_ = 0;
+  models::ConstrainedFibre::Properties cold_;
   std::size_t bore_hoop_, lug_root_, face_hoop_, face_strain_, residual_, utilisation_, coning_, over_;
 };
 

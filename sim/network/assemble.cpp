@@ -135,13 +135,7 @@ void relink_faces(Network& net) {
 // Which nodes each named result averages, by heat content at equal temperature, hence by mass.
 void add_probes(Builder& b, const RingNodes& ring, const HatNodes& hat) {
   const auto probe = [&](std::string name, std::string long_name, const std::vector<NodeId>& nodes) {
-    Probe p{std::move(name), std::move(long_name), {}};
-    double mass = 0;
-    for (const NodeId n : nodes)
-      if (n >= 0) mass += b.net.nodes[static_cast<std::size_t>(n)].mass;
-    for (const NodeId n : nodes)
-      if (n >= 0) p.weights.emplace_back(n, b.net.nodes[static_cast<std::size_t>(n)].mass / mass);
-    b.net.probes.push_back(std::move(p));
+    b.net.probes.push_back({std::move(name), std::move(long_name), b.net.by_mass(nodes)});
   };
   const bool one_piece = b.brake.rotor.joint.kind == session::JointKind::one_piece;
   const auto named = [&](const char* name) { return b.net.find(name); };

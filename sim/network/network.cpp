@@ -14,6 +14,17 @@ NodeId Network::find(std::string_view name) const {
   return -1;
 }
 
+Weights Network::by_mass(const std::vector<NodeId>& of) const {
+  Weights out;
+  out.reserve(of.size());
+  double sum = 0;
+  for (const NodeId n : of)
+    if (n >= 0) sum += nodes[static_cast<std::size_t>(n)].mass;
+  for (const NodeId n : of)
+    if (n >= 0) out.emplace_back(n, nodes[static_cast<std::size_t>(n)].mass / sum);
+  return out;
+}
+
 double Network::conductance(const Link& l, double temperature, double applied) const {
   const auto resistivity = [&](NodeId i) {
     const HeatContent& content = contents[static_cast<std::size_t>(nodes[static_cast<std::size_t>(i)].content)];

@@ -79,10 +79,13 @@ struct RingBand {
   NodeId vanes = -1;  //!< -1 in a solid ring
 };
 
-//! One named result: a mean over nodes with fixed weights that sum to one. Empty weights: not applicable.
+//! Nodes with weights that sum to one.
+using Weights = std::vector<std::pair<NodeId, double>>;
+
+//! One named result: a mean over nodes with fixed weights. Empty weights: not applicable.
 struct Probe {
   std::string name, long_name;
-  std::vector<std::pair<NodeId, double>> weights;
+  Weights weights;
 };
 
 struct Network {
@@ -127,6 +130,8 @@ struct Network {
   }
   //! \returns index of the first node with that name, or -1
   [[nodiscard]] NodeId find(std::string_view name) const;
+  //! Nodes weighted by mass; negative ones stand for parts that are not there and are left out.
+  [[nodiscard]] Weights by_mass(const std::vector<NodeId>& of) const;
   //! What a link conducts while both its ends have that temperature [W/K]. \param applied as in contact()
   [[nodiscard]] double conductance(const Link& l, double temperature, double applied = 0) const;
   //! Heat that warms a node of that temperature by one kelvin [J/K].
