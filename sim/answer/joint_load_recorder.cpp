@@ -58,10 +58,9 @@ JointLoadRecorder::JointLoadRecorder(const session::Case& c, session::Axle axle,
   if (!applicable_) return;
 
   const session::Joint& joint = rotor_.joint;
-  const bool constant = c.physics.constant_properties;
-  iron_strain_ = StrainTable(iron_, constant);
-  hat_strain_ = StrainTable(hat_, constant);
-  bolt_strain_ = StrainTable(bolt_, constant);
+  iron_strain_ = &network.strains.at(rotor_.ring.material);
+  hat_strain_ = &network.strains.at(rotor_.hat.material);
+  bolt_strain_ = &network.strains.at(joint.material);
   const double hole = joint.fastener_diameter + 2 * (rigid_ ? joint.hole_clearance : 0);
   const double grip = at_.lug_thickness + rotor_.hat.flange_thickness;
   const double pitch = models::coarse_pitch(joint.fastener_diameter);
@@ -122,7 +121,7 @@ double JointLoadRecorder::clamping_limit(const Temperatures& t) const {
 models::Preload::Now JointLoadRecorder::clamping(const Temperatures& t) const {
   const double hat = rotor_.hat.flange_thickness, lug = at_.lug_thickness;
   const double mismatch =
-      hat * hat_strain_(t.flange) + lug * iron_strain_(t.lug) - (hat + lug) * bolt_strain_(t.fastener);
+      hat * (*hat_strain_)(t.flange) + lug * (*iron_strain_)(t.lug) - (hat + lug) * (*bolt_strain_)(t.fastener);
   return {
       .mismatch = mismatch, .compliance = clamping_compliance(t), .limit = clamping_limit(t), .temperature = t.flange};
 }

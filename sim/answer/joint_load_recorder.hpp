@@ -8,7 +8,6 @@
 #include "models/bolted_joint.hpp"
 #include "models/joint_load.hpp"
 #include "sim/answer/recorders.hpp"
-#include "sim/answer/strain_table.hpp"
 #include "sim/network/joint_geometry.hpp"
 
 namespace hatring::answer {
@@ -42,7 +41,7 @@ class JointLoadRecorder {
   Columns& columns_;
   network::JointGeometry at_;
   bool applicable_, rigid_;
-  StrainTable iron_strain_, hat_strain_, bolt_strain_;
+  const network::StrainTable *iron_strain_ = nullptr, *hat_strain_ = nullptr, *bolt_strain_ = nullptr;
   models::Fastener fastener_;
   models::FastenerSection section_;
   double stress_area_ = 0;

@@ -29,9 +29,9 @@ JointRecorder::JointRecorder(const session::Case& c, session::Axle axle, const n
   for (const network::Node& n : network.nodes)
     if (n.part == network::Part::ring) ring_mass_ += n.mass;
   const models::Material& hat = c.materials.at(rotor_.hat.material);
-  iron_ = StrainTable(c.materials.at(rotor_.ring.material), c.physics.constant_properties);
-  hat_ = StrainTable(hat, c.physics.constant_properties);
-  bobbin_ = StrainTable(c.materials.at(rotor_.joint.material), c.physics.constant_properties);
+  iron_ = &network.strains.at(rotor_.ring.material);
+  hat_ = &network.strains.at(rotor_.hat.material);
+  bobbin_ = &network.strains.at(rotor_.joint.material);
   const network::JointGeometry at = network::joint_geometry(rotor_);
   lug_thickness_ = at.lug_thickness;
   restraint_ =
@@ -43,11 +43,11 @@ double JointRecorder::differential(const Snapshot& now) const {
   double mean = 0;
   for (std::size_t i = 0; i < network_.nodes.size(); ++i)
     if (network_.nodes[i].part == network::Part::ring)
-      mean += network_.nodes[i].mass / ring_mass_ * iron_(now.node[static_cast<Eigen::Index>(i)]);
+      mean += network_.nodes[i].mass / ring_mass_ * (*iron_)(now.node[static_cast<Eigen::Index>(i)]);
   const double bolt = rotor_.joint.bolt_circle / 2;
   return models::differential_expansion(
-      models::ring_growth(rotor_.ring.inner_diameter / 2, bolt, mean, iron_(now.part[lug_])),
-      models::hat_growth(bolt, hat_(now.part[flange_]), hat_(now.part[bell_]), restraint_));
+      models::ring_growth(rotor_.ring.inner_diameter / 2, bolt, mean, (*iron_)(now.part[lug_])),
+      models::hat_growth(bolt, (*hat_)(now.part[flange_]), (*hat_)(now.part[bell_]), restraint_));
 }
 
 double JointRecorder::observe(const Snapshot& now) {
@@ -63,7 +63,7 @@ void JointRecorder::observe_float(const Snapshot& now, double differential) {
   columns_.push(outward_, models::clearance_outward(joint.float_clearance, differential));
   columns_.push(inward_, models::clearance_inward(joint.float_clearance, differential));
   // The slot widens with its lug, the bobbin with itself; the lug thickens between the bobbin's shoulders.
-  const double lug = iron_(now.part[lug_]), bobbin = bobbin_(now.part[fastener_]);
+  const double lug = (*iron_)(now.part[lug_]), bobbin = (*bobbin_)(now.part[fastener_]);
   const double width = joint.fastener_diameter;
   columns_.push(along_, (width + joint.slot_gap) * (1 + lug) - width * (1 + bobbin));
   columns_.push(axial_, (lug_thickness_ + joint.axial_float) * (1 + bobbin) - lug_thickness_ * (1 + lug));

@@ -4,7 +4,6 @@
 #pragma once
 
 #include "sim/answer/recorders.hpp"
-#include "sim/answer/strain_table.hpp"
 
 namespace hatring::answer {
 
@@ -25,7 +24,7 @@ class JointRecorder {
   bool applicable_, floats_;
   double ring_mass_ = 0, restraint_ = 0;
   double lug_thickness_ = 0;
-  StrainTable iron_, hat_, bobbin_;
+  const network::StrainTable *iron_ = nullptr, *hat_ = nullptr, *bobbin_ = nullptr;
   std::size_t lug_, flange_, bell_, fastener_;
   std::size_t growth_, outward_, inward_, along_, axial_;
 };

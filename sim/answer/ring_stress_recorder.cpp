@@ -36,9 +36,9 @@ RingStressRecorder::RingStressRecorder(const session::Case& c, session::Axle axl
                                        Columns& columns)
     : iron_(c.materials.at(c.brake(axle).rotor.ring.material)),
       columns_(columns),
-      applicable_(network.ring_bands.size() >= kLeastBands && !iron_.youngs_modulus.empty() &&
+      applicable_(network.ring_bands.size() >= kLeastBands &&
+                  network.strains.contains(c.brake(axle).rotor.ring.material) && !iron_.youngs_modulus.empty() &&
                   !iron_.proof_strength.empty() && !iron_.ultimate_strength.empty()),
-      strain_(iron_, c.physics.constant_properties),
       ring_(c.brake(axle).rotor.ring),
       concentration_(concentration(c.brake(axle).rotor)) {
   bore_hoop_ =
@@ -63,6 +63,7 @@ RingStressRecorder::RingStressRecorder(const session::Case& c, session::Axle axl
       "joint", "coning", "m",
       "Axial movement of the ring's outer edge against its bore, outboard positive, cheeks unevenly hot", !applicable_);
   if (!applicable_) return;
+  strain_ = &network.strains.at(c.brake(axle).rotor.ring.material);
   cold_ = properties(models::kReferenceTemperature);
   cold_strength_ = iron_.ultimate_strength(models::kReferenceTemperature);
 
@@ -101,7 +102,7 @@ void RingStressRecorder::observe(const Snapshot& now) {
   double hottest_band = 0;
   for (std::size_t i = 0; i < bands_.size(); ++i) {
     const double t = mean(bands_[i].weight, now.node);
-    band_strain_[i] = strain_(t);
+    band_strain_[i] = (*strain_)(t);
     hottest_band = std::max(hottest_band, t);
   }
   // One modulus over the body: that of the hottest band would be too low at the bore, that of the bore too high.
@@ -114,9 +115,9 @@ void RingStressRecorder::observe(const Snapshot& now) {
   double over = -1e300;
   for (const std::size_t s : {0U, 1U}) {
     const double face = now.face[s], below = mean(side_[s].weight, now.node);
-    cheek[s] = strain_(below);
+    cheek[s] = (*strain_)(below);
     over = std::max(over, face - below);
-    const double denied = cheek[s] - strain_(face);
+    const double denied = cheek[s] - (*strain_)(face);
     const double stress = side_[s].fibre.step(denied, properties(face));
     if (std::abs(denied) > std::abs(strain)) strain = denied;
     worst = std::max(worst, stress);

@@ -7,7 +7,6 @@
 
 #include "models/thermal_stress.hpp"
 #include "sim/answer/recorders.hpp"
-#include "sim/answer/strain_table.hpp"
 
 namespace hatring::answer {
 
@@ -41,7 +40,7 @@ class RingStressRecorder {
   const models::Material& iron_;
   Columns& columns_;
   bool applicable_;
-  StrainTable strain_;
+  const network::StrainTable* strain_ = nullptr;
   std::vector<Band> bands_;
   Side side_[2];
   std::vector<double> bore_weights_, band_strain_;

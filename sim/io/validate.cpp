@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <map>
 #include <numbers>
 #include <optional>
 
@@ -33,6 +34,10 @@ class Checker {
     if (good || report_.touches(path(key)) || report_.touches(path(other))) return;
     report_.conflict(mark(path(key)), mark(path(other)), path(key), message,
                      fmt::format("`{}` stands here", path(other)));
+  }
+  //! Unless `good`, says that the value at a key will not do.
+  void one(bool good, const std::string& key, const std::string& message, const std::string& hint) {
+    if (!good && !report_.touches(path(key))) report_.error(mark(path(key)), path(key), message, hint);
   }
   [[nodiscard]] bool broken(const std::string& key) const { return report_.touches(path(key)); }
   [[nodiscard]] std::string path(const std::string& key) const { return child_path(base_, key); }
@@ -113,6 +118,21 @@ void check_float(Checker& check, const session::Rotor& rotor) {
                          mm((rotor.ring.swept_inner_diameter - joint.bolt_circle - joint.fastener_diameter) / 2)));
 }
 
+// Parts that meet at a joint must be known to grow.
+void check_growth(Checker& check, const session::Rotor& rotor,
+                  const std::map<std::string, models::Material>& materials) {
+  if (rotor.joint.kind == JointKind::one_piece) return;
+  for (const auto& [key, name] :
+       {std::pair{"rotor.ring.material", &rotor.ring.material}, std::pair{"rotor.hat.material", &rotor.hat.material},
+        std::pair{"rotor.joint.material", &rotor.joint.material}}) {
+    const auto known = materials.find(*name);
+    if (known == materials.end()) continue;
+    check.one(!known->second.mean_expansion.empty(), key,
+              fmt::format("found {}, which has no `mean_expansion`, expected a material whose growth is known", *name),
+              fmt::format("give it under `materials: {{{}: {{mean_expansion: ...}}}}`", *name));
+  }
+}
+
 void check_joint(Checker& check, const session::Rotor& rotor) {
   constexpr double kReach = 0.030;  // of a lug between bolt circle and bore [m]
   const session::Ring& ring = rotor.ring;
@@ -161,6 +181,7 @@ void check_brake(Report& report, const Node& root, const std::string& base, cons
   Checker check(report, root, base);
   check_ring(check, brake.rotor.ring);
   check_joint(check, brake.rotor);
+  check_growth(check, brake.rotor, c.materials);
   check.pair(brake.fluid.wet_boiling <= brake.fluid.dry_boiling, "fluid.wet_boiling", "fluid.dry_boiling",
              fmt::format("found a wet boiling point of {:.0f} degC, expected no more than the dry one of {:.0f} degC",
                          brake.fluid.wet_boiling - 273.15, brake.fluid.dry_boiling - 273.15));

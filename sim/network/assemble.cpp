@@ -196,6 +196,13 @@ double weigh(Builder& b, Part part, const std::optional<double>& weighed, const 
   return sum;
 }
 
+void add_strains(Builder& b) {
+  const session::Rotor& rotor = b.brake.rotor;
+  for (const std::string& name : {rotor.ring.material, rotor.hat.material, rotor.joint.material})
+    if (const auto m = b.c.materials.find(name); m != b.c.materials.end() && !m->second.mean_expansion.empty())
+      b.net.strains.try_emplace(name, m->second, b.c.physics.constant_properties);
+}
+
 }  // namespace
 
 Network assemble(const session::Case& c, session::Axle axle, double highest_speed) {
@@ -211,6 +218,7 @@ Network assemble(const session::Case& c, session::Axle axle, double highest_spee
   relink_faces(b.net);
   add_probes(b, ring, hat);
   set_initial(b);
+  add_strains(b);
   b.net.validate();
   return std::move(b.net);
 }

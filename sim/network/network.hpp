@@ -4,6 +4,7 @@
 //! A Network is plain data. sim/network/assemble builds it from a Case; tests may build small ones by hand.
 #pragma once
 
+#include <map>
 #include <memory>
 #include <string>
 #include <string_view>
@@ -11,6 +12,7 @@
 
 #include "sim/network/conductance_table.hpp"
 #include "sim/network/heat_content.hpp"
+#include "sim/network/strain_table.hpp"
 
 namespace hatring::network {
 
@@ -106,11 +108,12 @@ struct Network {
   double fixed_ring_share = -1;
 
   // Facts of the assembly, for answers and reports.
-  std::vector<RingBand> ring_bands;           //!< from the bore outward
-  double ring_mass = 0, hat_mass = 0;         //!< from geometry [kg]
-  double corner_mass = 0, rotating_mass = 0;  //!< as used: disc, pads, caliper, fluid; the disc alone [kg]
-  double rotating_inertia = 0;                //!< of the disc about its axle [kg m2]
-  std::vector<std::string> remarks;           //!< "front hat: weighed 1.2 kg, geometry gives 0.9 kg (+33 %)"
+  std::map<std::string, StrainTable> strains;  //!< of ring, hat and fasteners, by material; none where it is not known
+  std::vector<RingBand> ring_bands;            //!< from the bore outward
+  double ring_mass = 0, hat_mass = 0;          //!< from geometry [kg]
+  double corner_mass = 0, rotating_mass = 0;   //!< as used: disc, pads, caliper, fluid; the disc alone [kg]
+  double rotating_inertia = 0;                 //!< of the disc about its axle [kg m2]
+  std::vector<std::string> remarks;            //!< "front hat: weighed 1.2 kg, geometry gives 0.9 kg (+33 %)"
 
   //! Resistance of a link's contact [K/W]. \param applied 0 pads released .. 1 applied
   [[nodiscard]] static double contact(const Link& l, double applied) {

@@ -163,6 +163,15 @@ TEST_CASE("over-ageing that is slower when hotter is refused with both places") 
   CHECK_THAT(errors[0].message, Contains("expected the hotter soak to be the shorter"));
 }
 
+TEST_CASE("a hat whose growth is not known is refused at its material") {
+  const std::string odd =
+      "materials:\n  odd: {density: 7800 kg/m3, conductivity: 40 W/m/K, specific_heat: 480 J/kg/K}\n";
+  const auto errors = errors_of(replaced(sample_once(), "material: al_6061_t6", "material: odd") + odd);
+  REQUIRE(errors.size() == 1);
+  CHECK(errors[0].key_path == "brakes.front.rotor.hat.material");
+  CHECK_THAT(errors[0].message, Contains("no `mean_expansion`"));
+}
+
 TEST_CASE("a bolt circle far from the ring, a bell without inside, fasteners that overlap") {
   std::string yaml = replaced(sample_once(), "        outer_diameter: 150 mm\n        wall_thickness: 5 mm",
                               "        outer_diameter: 100 mm\n        wall_thickness: 50 mm");

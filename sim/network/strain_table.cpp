@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
-#include "sim/answer/strain_table.hpp"
+#include "sim/network/strain_table.hpp"
 
 #include <algorithm>
 
-namespace hatring::answer {
+namespace hatring::network {
 namespace {
 
 constexpr double kLowest = 173.15, kHighest = 1773.15;  // [K]
@@ -22,4 +22,4 @@ double StrainTable::operator()(double t) const {
   return values_[i] + (t - kLowest - static_cast<double>(i)) * (values_[i + 1] - values_[i]);
 }
 
-}  // namespace hatring::answer
+}  // namespace hatring::network
