@@ -28,7 +28,7 @@ std::vector<Plan> plans_of(const session::CooldownPlans& space) {
 
 bool counts(const Verdict& v) {
   // These are about getting hot, or about the session as a whole; looseness is no danger.
-  constexpr std::array kOther{"face_rate", "pad_window", "sessions_left", "most_play"};
+  constexpr std::array kOther{"face_rate", "sessions_left", "most_play"};
   constexpr double kFlag = 1e-6;  // [s]
   return v.level != Level::unknown && v.place.time > kFlag &&
          std::find(kOther.begin(), kOther.end(), v.key) == kOther.end();

@@ -146,7 +146,7 @@ std::span<const Measure> measures() {
 const Verdict* closest(const Answers& a) {
   const Verdict* found = nullptr;
   for (const Verdict& v : a.verdicts) {
-    if (v.level == Level::unknown || v.key == "pad_window" || v.key == "most_play") continue;
+    if (v.level == Level::unknown || v.key == "cold_share" || v.key == "most_play") continue;
     if (!found || share_left(v) < share_left(*found)) found = &v;
   }
   return found;
