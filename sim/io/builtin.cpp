@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "sim/io/builtin.hpp"
 
-#include "sim/io/schema.hpp"
+#include "sim/io/schema/schema.hpp"
 
 namespace hatring::io {
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "sim/io/read_car.hpp"
 
-#include "sim/io/schema.hpp"
+#include "sim/io/schema/schema.hpp"
 
 namespace hatring::io {
 

@@ -4,8 +4,8 @@
 #include <fmt/format.h>
 
 #include "sim/io/builtin.hpp"
-#include "sim/io/schema.hpp"
-#include "sim/io/validate.hpp"
+#include "sim/io/schema/schema.hpp"
+#include "sim/io/schema/validate.hpp"
 
 namespace hatring::io {
 namespace {

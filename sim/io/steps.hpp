@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "sim/io/schema.hpp"
+#include "sim/io/schema/schema.hpp"
 
 namespace hatring::io {
 

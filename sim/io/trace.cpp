@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-#include "sim/io/schema.hpp"
+#include "sim/io/schema/schema.hpp"
 
 namespace hatring::io {
 

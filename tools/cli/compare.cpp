@@ -9,7 +9,7 @@
 #include <set>
 
 #include "sim/io/read_case.hpp"
-#include "sim/io/result_file.hpp"
+#include "sim/io/result/file.hpp"
 #include "sim/session/error.hpp"
 #include "tools/cli/commands.hpp"
 #include "tools/cli/comparing.hpp"

@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include "sim/io/track.hpp"
+#include "sim/io/track/track.hpp"
 #include "sim/session/drive.hpp"
 #include "sim/session/lap_speed.hpp"
 #include "tools/cli/display_units.hpp"

@@ -7,7 +7,7 @@
 
 #include "sim/answer/band.hpp"
 #include "sim/io/read_case.hpp"
-#include "sim/io/result_file.hpp"
+#include "sim/io/result/file.hpp"
 #include "tools/cli/commands.hpp"
 #include "tools/cli/output_files.hpp"
 #include "tools/cli/page_json.hpp"

@@ -7,7 +7,7 @@
 #include <optional>
 #include <string>
 
-#include "sim/io/log_reading.hpp"
+#include "sim/io/log/reading.hpp"
 #include "sim/session/drive.hpp"
 #include "tools/cli/display_units.hpp"
 

@@ -12,7 +12,7 @@
 #include <vector>
 
 #include "sim/io/config_error.hpp"
-#include "sim/io/log_reading.hpp"
+#include "sim/io/log/reading.hpp"
 #include "tests/sim/session/synthetic_lap.hpp"
 
 namespace hatring::io::testing {

@@ -7,7 +7,7 @@
 #include <limits>
 
 #include "sim/answer/run.hpp"
-#include "sim/io/result_file.hpp"
+#include "sim/io/result/file.hpp"
 
 namespace hatring::io {
 

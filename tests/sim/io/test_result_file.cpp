@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "sim/io/result_file.hpp"
+#include "sim/io/result/file.hpp"
 
 #include <H5Cpp.h>
 #include <sys/resource.h>

@@ -2,7 +2,7 @@
 #include <set>
 
 #include "sim/io/builtin.hpp"
-#include "sim/io/schema.hpp"
+#include "sim/io/schema/schema.hpp"
 #include "sim/io/steps.hpp"
 #include "tests/sim/io/sample.hpp"
 

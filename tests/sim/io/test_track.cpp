@@ -7,7 +7,7 @@
 
 #include "sample.hpp"
 #include "sim/io/trace_yaml.hpp"
-#include "sim/io/track.hpp"
+#include "sim/io/track/track.hpp"
 
 using namespace hatring::io;
 using namespace hatring::io::testing;

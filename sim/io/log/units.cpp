@@ -1,0 +1,302 @@
+// SPDX-License-Identifier: MIT
+#include "sim/io/log/units.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+#include <optional>
+
+#include "models/constants.hpp"
+#include "sim/io/log/position.hpp"
+#include "sim/io/units.hpp"
+
+namespace hatring::io {
+namespace {
+
+// How far a reading lies from a usual log: squared distance on a logarithmic scale, in steps of `width` times.
+// Centres and widths are ours: a club racer's car reaches 100 to 250 km/h and slows with half to one and a half g, and
+// loggers write 1 to 100 rows a second (common practice, no source).
+double strange(double value, double usual, double width) {
+  if (!(value > 0)) return 50;
+  const double steps = std::log(value / usual) / std::log(width);
+  return steps * steps;
+}
+constexpr double kUsualTop = 45, kTopWidth = 1.6;                     // [m/s]
+constexpr double kUsualSlowing = 8, kSlowingWidth = 2;                // [m/s2]
+constexpr double kUsualStep = 0.1, kUsualMetres = 3, kStepWidth = 5;  // [s], [m]
+constexpr double kWayWidth = 1.07, kMostForWay = 60;                  // way by speed over way by position
+constexpr double kAgainstHeader = 6, kScaledTwice = 4, kRareUnit = 2;
+constexpr double kTooFast = 95;  // no club racer's car, whatever the header says [m/s]
+constexpr double kNearlyAsGood = 2;
+
+struct Unit {
+  const char* name;
+  double factor;
+  std::vector<std::string_view> spellings;
+};
+
+const std::vector<Unit>& axis_units(bool time) {
+  static const std::vector<Unit> times{{"s", 1, {"s", "sec", "secs", "second", "seconds"}},
+                                       {"ms", 1e-3, {"ms", "msec", "msecs", "millis", "milliseconds"}},
+                                       {"us", 1e-6, {"us", "\u00b5s", "micros", "microseconds"}},
+                                       {"min", 60, {"min", "mins", "minutes"}}};
+  static const std::vector<Unit> lengths{{"m", 1, {"m", "metres", "meters"}},
+                                         {"km", 1e3, {"km"}},
+                                         {"ft", 0.3048, {"ft", "feet"}},
+                                         {"mile", 1609.344, {"mi", "mile", "miles"}}};
+  return time ? times : lengths;
+}
+
+const std::vector<Unit>& speed_units() {
+  static const std::vector<Unit> units{{"km/h", 1 / 3.6, {"km/h", "kmh", "kph", "kmph", "km/hr"}},
+                                       {"mph", 0.44704, {"mph", "mi/h", "miles/h"}},
+                                       {"m/s", 1, {"m/s", "mps", "m/sec", "ms-1", "m s-1", "meters/second"}},
+                                       {"knot", 1852.0 / 3600, {"kn", "kt", "kts", "knot", "knots"}},
+                                       {"0.27778 km/h", 1 / 3.6 / 3.6, {}}};
+  return units;
+}
+
+// Unit in the header: brackets or row of units, else the end of the title ("speed_kmh", "Speed m/s").
+std::optional<std::size_t> stated(const LogColumn& column, const std::vector<Unit>& units) {
+  std::string text = column.unit;
+  if (text.empty()) {
+    const std::vector<std::string> words = words_of(column.title);
+    if (words.size() > 1) text = words.back();
+    if (words.size() > 2 && (text == "h" || text == "s")) text = fmt::format("{}/{}", words[words.size() - 2], text);
+    if (words.size() == 1) text = words[0];
+  }
+  std::transform(text.begin(), text.end(), text.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  for (std::size_t u = 0; u < units.size(); ++u)
+    if (std::find(units[u].spellings.begin(), units[u].spellings.end(), text) != units[u].spellings.end()) return u;
+  return std::nullopt;
+}
+
+struct Points {
+  std::vector<double> axis, speed, latitude, longitude;  // rows where axis and speed are there; raw
+};
+
+Points points_of(const LogTable& table, const LogColumns& columns, LogRole axis) {
+  const auto& a = table.columns[columns.at(axis)].values;
+  const auto& v = table.columns[columns.at(LogRole::speed)].values;
+  const auto lat = columns.find(LogRole::latitude), lon = columns.find(LogRole::longitude);
+  const bool places = lat != columns.end() && lon != columns.end();
+  Points p;
+  for (std::size_t i = 0; i < a.size(); ++i) {
+    if (std::isnan(a[i]) || std::isnan(v[i])) continue;
+    p.axis.push_back(a[i]);
+    p.speed.push_back(v[i]);
+    p.latitude.push_back(places ? table.columns[lat->second].values[i] : kNothing);
+    p.longitude.push_back(places ? table.columns[lon->second].values[i] : kNothing);
+  }
+  return p;
+}
+
+// What a pair of units would mean.
+struct Meaning {
+  double step = 0;        // between rows [s] or [m]
+  double top = 0;         // [m/s]
+  double slowing = 0;     // [m/s2]
+  double way = kNothing;  // by speed over by position
+  double strangeness = 0;
+};
+
+double hardest_slowing(const Points& p, double axis, double speed, bool time) {
+  const double window = time ? 1 : 25;  // [s], [m]
+  std::vector<double> slowings;
+  std::size_t j = 0;
+  for (std::size_t i = 0; i < p.axis.size(); ++i) {
+    j = std::max(j, i);
+    while (j + 1 < p.axis.size() && p.axis[j + 1] >= p.axis[j] && (p.axis[j] - p.axis[i]) * axis < window) ++j;
+    const double d = (p.axis[j] - p.axis[i]) * axis, v = p.speed[i] * speed, w = p.speed[j] * speed;
+    if (d < window / 2 || d > 5 * window || w <= 0) {
+      if (j + 1 < p.axis.size() && p.axis[j + 1] < p.axis[j]) j = j + 1;
+      continue;
+    }
+    slowings.push_back(time ? (v - w) / d : (v * v - w * w) / 2 / d);
+  }
+  return slowings.empty() ? 0 : percentile(slowings, 0.98);
+}
+
+double way_ratio(const Points& p, double axis, double speed) {
+  double by_speed = 0, by_place = 0, run = 0;
+  std::size_t from = p.axis.size();
+  for (std::size_t i = 0; i < p.axis.size(); ++i) {
+    if (i > 0 && from < p.axis.size())
+      run += (p.axis[i] - p.axis[i - 1]) * axis * (p.speed[i] + p.speed[i - 1]) / 2 * speed;
+    if (!is_place(p.latitude[i], p.longitude[i])) continue;
+    const double since = from < p.axis.size() ? (p.axis[i] - p.axis[from]) * axis : -1;
+    if (from < p.axis.size() && since >= 0 && since < 1) continue;
+    if (since > 0 && since < 10) {
+      by_speed += run;
+      by_place += metres_between(p.latitude[from], p.longitude[from], p.latitude[i], p.longitude[i]);
+    }
+    from = i;
+    run = 0;
+  }
+  return by_place > 200 ? by_speed / by_place : kNothing;
+}
+
+class Search {
+ public:
+  Search(LogTable& table, const LogColumns& columns, const std::map<LogRole, std::string>& told)
+      : table_(table),
+        time_(columns.contains(LogRole::time)),
+        role_(time_ ? LogRole::time : LogRole::distance),
+        axis_(table.columns[columns.at(role_)]),
+        speed_(table.columns[columns.at(LogRole::speed)]),
+        points_(points_of(table, columns, role_)) {
+    stated_axis_ = stated(axis_, axis_units(time_));
+    stated_speed_ = stated(speed_, speed_units());
+    if (const auto u = told.find(role_); u != told.end()) told_axis_ = u->second;
+    if (const auto u = told.find(LogRole::speed); u != told.end()) told_speed_ = u->second;
+    if (axis_.clock) told_axis_ = std::string("s");
+    std::vector<double> steps, speeds;
+    for (std::size_t i = 1; i < points_.axis.size(); ++i)
+      if (points_.axis[i] > points_.axis[i - 1]) steps.push_back(points_.axis[i] - points_.axis[i - 1]);
+    for (const double v : points_.speed)
+      if (v > 0) speeds.push_back(v);
+    if (steps.empty() || speeds.empty())
+      refuse_log(table.name, table.header_line,
+                 fmt::format("found no rows that move (column `{}` never rises, or `{}` is never above 0), expected a "
+                             "drive",
+                             axis_.title, speed_.title));
+    step_ = percentile(steps, 0.5);
+    top_ = percentile(speeds, 0.995);
+  }
+
+  LogScale run() {
+    const std::vector<Unit> axes = candidates(told_axis_, role_, axis_units(time_));
+    const std::vector<Unit> speeds = candidates(told_speed_, LogRole::speed, speed_units());
+    std::vector<std::vector<Meaning>> all(axes.size());
+    std::size_t a = 0, s = 0;
+    for (std::size_t i = 0; i < axes.size(); ++i)
+      for (std::size_t k = 0; k < speeds.size(); ++k) {
+        all[i].push_back(meaning(axes[i], speeds[k]));
+        if (all[i][k].strangeness < all[a][s].strangeness) a = i, s = k;
+      }
+    std::size_t second = s;  // the next best unit of speed
+    for (std::size_t k = 0; k < speeds.size(); ++k)
+      if (k != s && (second == s || all[a][k].strangeness < all[a][second].strangeness)) second = k;
+    tell_axis(axes[a], all[a][s]);
+    tell_speed(speeds[s], all[a][s], second == s ? nullptr : &speeds[second], all[a][second]);
+    return {axes[a].factor, speeds[s].factor};
+  }
+
+ private:
+  std::vector<Unit> candidates(const std::string& told, LogRole role, const std::vector<Unit>& units) {
+    if (told.empty()) return units;
+    told_name_[role] = told;
+    return {{told_name_[role].c_str(), told_factor(table_, role, told), {}}};
+  }
+
+  Meaning meaning(const Unit& axis, const Unit& speed) const {
+    Meaning m{.step = step_ * axis.factor, .top = top_ * speed.factor};
+    m.slowing = hardest_slowing(points_, axis.factor, speed.factor, time_);
+    m.strangeness = strange(m.step, time_ ? kUsualStep : kUsualMetres, kStepWidth) +
+                    strange(m.top, kUsualTop, kTopWidth) + strange(m.slowing, kUsualSlowing, kSlowingWidth);
+    if (m.top > kTooFast) m.strangeness += kAgainstHeader;
+    if (time_) m.way = way_ratio(points_, axis.factor, speed.factor);
+    if (!std::isnan(m.way)) m.strangeness += std::min(strange(m.way, 1, kWayWidth), kMostForWay);
+    const auto& axes = axis_units(time_);
+    if (told_axis_.empty() && stated_axis_ && axes[*stated_axis_].factor != axis.factor)
+      m.strangeness += kAgainstHeader;
+    const auto& speeds = speed_units();
+    if (told_speed_.empty() && stated_speed_ && speeds[*stated_speed_].factor != speed.factor)
+      m.strangeness += kAgainstHeader;
+    if (told_speed_.empty() && speed.spellings.empty()) m.strangeness += kScaledTwice;
+    if (told_speed_.empty() && !stated_speed_ && speed.name == std::string_view("knot")) m.strangeness += kRareUnit;
+    return m;
+  }
+
+  std::string rate_text(double step) const {
+    return time_ ? fmt::format("{:.3g} rows a second", 1 / step) : fmt::format("{:.3g} m between rows", step);
+  }
+
+  void tell_axis(const Unit& unit, const Meaning& m) {
+    LogGuess g{
+        fmt::format("{} unit", name_of(role_)), unit.name, {}, fmt::format("--unit {}=UNIT", name_of(role_)), false};
+    const Unit* header = stated_axis_ ? &axis_units(time_)[*stated_axis_] : nullptr;
+    if (axis_.clock)
+      g.choice = "clock time", g.reason = fmt::format("written with colons; {}", rate_text(m.step));
+    else if (!told_axis_.empty())
+      g.reason = fmt::format("as told; {}", rate_text(m.step));
+    else if (header == nullptr)
+      g.reason = fmt::format("no unit in the header; this makes {}", rate_text(m.step));
+    else if (header->factor == unit.factor)
+      g.reason = fmt::format("the header says so; {}", rate_text(m.step));
+    else
+      g.reason = fmt::format("the header says {}, but that would be {}; this makes {}", header->name,
+                             rate_text(step_ * header->factor), rate_text(m.step)),
+      g.doubtful = true;
+    table_.guesses.push_back(std::move(g));
+  }
+
+  // Less than this much apart, two ways of the car are the same: a satellite speed and jagged positions (our choice).
+  static bool ways_differ(const Meaning& m) { return std::abs(m.way - 1) > 0.1; }
+
+  static std::string meant(const Meaning& m) {
+    std::string out =
+        fmt::format("top speed {:.0f} km/h, hardest slowing {:.1f} g", 3.6 * m.top, m.slowing / models::kGravity);
+    if (!std::isnan(m.way)) out += fmt::format(", {:.2f} of the way that the positions show", m.way);
+    return out;
+  }
+
+  void tell_speed(const Unit& unit, const Meaning& m, const Unit* second, const Meaning& other) {
+    LogGuess g{"speed unit", unit.name, {}, "--unit speed=UNIT", false};
+    const Unit* header = stated_speed_ ? &speed_units()[*stated_speed_] : nullptr;
+    if (!told_speed_.empty()) {
+      g.reason = fmt::format("as told; {}", meant(m));
+    } else if (header != nullptr && header->factor == unit.factor) {
+      g.reason = fmt::format("the header says so; {}", meant(m));
+      g.doubtful = second != nullptr && other.strangeness - m.strangeness < kNearlyAsGood;
+    } else {
+      const Meaning as_header = header != nullptr ? meaning(axis_as(m), *header) : other;
+      g.reason = header != nullptr ? fmt::format("the header says {}, but that would be {}; read like this: {}",
+                                                 header->name, meant(as_header), meant(m))
+                                   : fmt::format("no unit in the header; {}", meant(m));
+      if (header == nullptr && second != nullptr)
+        g.reason += fmt::format("; as {} it would be {}", second->name, meant(other));
+      g.doubtful = header != nullptr || std::isnan(m.way) || other.strangeness - m.strangeness < kNearlyAsGood;
+    }
+    g.doubtful = g.doubtful || ways_differ(m);
+    if (unit.factor < 0.1 && told_speed_.empty()) g.reason += "; it looks as if km/h had been multiplied by 3.6 twice";
+    table_.guesses.push_back(std::move(g));
+  }
+
+  // The unit of the axis that a meaning was found with.
+  Unit axis_as(const Meaning& m) const { return {"", m.step / step_, {}}; }
+
+  LogTable& table_;
+  bool time_;
+  LogRole role_;
+  const LogColumn &axis_, &speed_;
+  Points points_;
+  std::optional<std::size_t> stated_axis_, stated_speed_;
+  std::string told_axis_, told_speed_;
+  std::map<LogRole, std::string> told_name_;  // what the names of told units point into
+  double step_ = 0, top_ = 0;                 // raw
+};
+
+}  // namespace
+
+double told_factor(const LogTable& table, LogRole role, const std::string& unit) {
+  const Quantity kind = role == LogRole::time                                    ? Quantity::time
+                        : role == LogRole::speed                                 ? Quantity::speed
+                        : role == LogRole::distance || role == LogRole::altitude ? Quantity::length
+                                                                                 : Quantity::number;
+  const bool has_factor = !unit.empty() && (std::isdigit(static_cast<unsigned char>(unit[0])) != 0 || unit[0] == '.');
+  try {
+    return parse_quantity(has_factor ? unit : fmt::format("1 {}", unit), kind);
+  } catch (const UnitError& e) {
+    refuse_log(table.name, 0, fmt::format("--unit {}={}: {}", name_of(role), unit, e.what()), e.hint());
+  }
+}
+
+LogScale guess_scale(LogTable& table, const LogColumns& columns, const std::map<LogRole, std::string>& told) {
+  return Search(table, columns, told).run();
+}
+
+}  // namespace hatring::io
