@@ -20,16 +20,15 @@ HeatRecorder::HeatRecorder(const network::Network& network, const Eigen::VectorX
 }
 
 void HeatRecorder::observe(const Snapshot& now) {
-  using solve::WheelSystem;
   double stored = 0, beyond = 0;
   for (int i = 0; i < network_.size(); ++i) {
     const bool wheel = network_.nodes[static_cast<std::size_t>(i)].part == network::Part::wheel;
     (wheel ? beyond : stored) += now.state[i] - start_[i];
   }
-  const auto integral = [&](WheelSystem::Integral which) { return now.state[network_.size() + which]; };
-  const double friction = integral(WheelSystem::kFriction), to_ring = integral(WheelSystem::kToRing),
-               convection = integral(WheelSystem::kConvection), radiation = integral(WheelSystem::kRadiation),
-               to_wheel = beyond + integral(WheelSystem::kWheelLoss);
+  const auto integral = [&](solve::WheelIntegral which) { return now.state[network_.size() + which]; };
+  const double friction = integral(solve::kFriction), to_ring = integral(solve::kToRing),
+               convection = integral(solve::kConvection), radiation = integral(solve::kRadiation),
+               to_wheel = beyond + integral(solve::kWheelLoss);
   std::size_t k = first_;
   for (const double v : {friction, to_ring, friction - to_ring, stored, convection, radiation, to_wheel,
                          friction - stored - convection - radiation - to_wheel})

@@ -144,7 +144,7 @@ AxleHistory record_axle(const session::Case& c, const session::Drive& drive, ses
   };
 
   solve::StepOptions step = options.step;
-  step.reference = net.ambient;
+  step.tolerance.reference = net.ambient;
   const solve::StepCounts counts =
       solve::integrate(system, restarts_within(drive.restarts(), times.front(), times.back()), times, x, step,
                        *options.tableau, observe);

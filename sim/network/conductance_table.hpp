@@ -83,6 +83,12 @@ class ConductanceTable {
       return (c_[1] + at.s * (2 * c_[2] + at.s * 3 * c_[3])) * ConductanceGrid::kInverseStep /
              (2 * std::max(at.root, 0.1));
     }
+    //! Second derivative by the difference, bounded as the slope is.
+    [[nodiscard]] double bend(const Place& at, double difference) const {
+      const double root = std::max(at.root, 1.0), by_difference = ConductanceGrid::kInverseStep / (2 * root);
+      return (2 * c_[2] + at.s * 6 * c_[3]) * by_difference * by_difference -
+             (difference < 0 ? -1 : 1) * slope(at) / (2 * root * root);
+    }
 
    private:
     Eigen::Array4d c_ = Eigen::Array4d::Zero();

@@ -32,6 +32,27 @@ class HeatContent {
     return {c.t0 + s * (c.t1 + s * (c.t2 + s * c.t3)), (c.t1 + s * (2 * c.t2 + s * 3 * c.t3)) * inverse_step_,
             c.r0 + (s > 0 ? std::min(1.0, s) : 0.0) * c.r1};
   }
+  //! Value and how it goes on: T(h + dh) = temperature + w (1 + bend w) with w = slope dh, to third order.
+  struct Local {
+    double temperature, slope;  //!< as in Value
+    double bend;                //!< [1/K]
+    double resistivity;         //!< 1/k [m K/W]
+    double resistivity_slope;   //!< by temperature [m/W]
+  };
+  [[nodiscard]] Local local(double h) const {
+    const double u = (h - lowest_) * inverse_step_;
+    const auto i = static_cast<std::size_t>(u > 0 ? std::min(last_, u) : 0.0);
+    const Cell& c = cells_[i];
+    const double s = u - static_cast<double>(i);
+    const bool inside = s >= 0 && s <= 1;
+    const double slope = c.t1 + s * (2 * c.t2 + s * 3 * c.t3);
+    return {c.t0 + s * (c.t1 + s * (c.t2 + s * c.t3)), slope * inverse_step_, (c.t2 + 1.5 * c.t3) / (slope * slope),
+            c.r0 + (inside  ? s
+                    : s > 1 ? 1.0
+                            : 0.0) *
+                       c.r1,
+            inside ? c.r1 / slope : 0.0};
+  }
   //! Temperature alone [K].
   [[nodiscard]] double temperature(double h) const { return at(h).temperature; }
   //! 1/k at a temperature, linear between points 5 K apart [m K/W]

@@ -19,7 +19,7 @@ namespace {
 constexpr std::size_t kKinds = 54;
 
 // Fewest steps while the pads lift. By trial: the contact falls to nothing there, faster than one step's error shows.
-constexpr double kLiftSteps = 4;
+constexpr double kLiftSteps = 2;
 
 std::size_t kind_of(const Load& before, const Load& begin, const Load& end) {
   const auto pads = [](const Load& load) { return load.applied < 0.001 ? 0U : load.applied > 0.999 ? 2U : 1U; };
@@ -28,10 +28,10 @@ std::size_t kind_of(const Load& before, const Load& begin, const Load& end) {
 
 }  // namespace
 
-StepCounts integrate(WheelSystem& system, const std::vector<double>& restarts, const std::vector<double>& outputs,
+StepCounts integrate(LaneSystem& system, const std::vector<double>& restarts, const std::vector<double>& outputs,
                      Eigen::VectorXd& x, const StepOptions& options, const Tableau& tableau,
                      const std::function<void(double, const Eigen::VectorXd&)>& observe) {
-  WheelStepper stepper(system.nodes(), system.integrals(), tableau, options);
+  WheelStepper stepper(system.size(), tableau, options);
   std::array<double, kKinds> first_step;
   first_step.fill(0.01);
   auto next = outputs.begin();
@@ -52,7 +52,7 @@ StepCounts integrate(WheelSystem& system, const std::vector<double>& restarts, c
     const Load at_begin = system.load_at(begin), at_end = system.load_at(end);
     double& guess = first_step[kind_of(before, at_begin, at_end)];
     before = at_begin;
-    stepper.aim(end, at_end.applied < at_begin.applied ? (end - begin) / kLiftSteps : end - begin);
+    stepper.aim(end);
     std::size_t seen = 0;
     const auto record = [&](const Eigen::VectorXd& state, double t) {
       if (seen > 0 && seen + 1 < times.size()) observe(t, state);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 //! \file
-//! Runs one wheel through a session: odeint's integrate functions over each stretch between two jumps of the load.
+//! Runs a wheel, or lanes of them, through a session: odeint's integrate functions over each stretch between two jumps
+//! of the load.
 #pragma once
 
 #include <Eigen/Core>
@@ -12,14 +13,22 @@
 
 namespace hatring::solve {
 
-using WheelStepper = LinearlyImplicitStepper<WheelSystem>;
+using WheelStepper = LinearlyImplicitStepper<LaneSystem>;
 
 //! \param restarts rising times at which the load may jump, first = start, last = end [s]
 //! \param outputs rising times within them at which `observe` is called with time and state [s]
 //! \param x state at the start; at the end on return
 //! \throws SolveError naming time, step and node
-StepCounts integrate(WheelSystem& system, const std::vector<double>& restarts, const std::vector<double>& outputs,
+StepCounts integrate(LaneSystem& system, const std::vector<double>& restarts, const std::vector<double>& outputs,
                      Eigen::VectorXd& x, const StepOptions& options, const Tableau& tableau,
                      const std::function<void(double, const Eigen::VectorXd&)>& observe);
+
+//! One wheel in one scenario.
+inline StepCounts integrate(WheelSystem& system, const std::vector<double>& restarts,
+                            const std::vector<double>& outputs, Eigen::VectorXd& x, const StepOptions& options,
+                            const Tableau& tableau,
+                            const std::function<void(double, const Eigen::VectorXd&)>& observe) {
+  return integrate(system.lanes(), restarts, outputs, x, options, tableau, observe);
+}
 
 }  // namespace hatring::solve

@@ -64,7 +64,6 @@ SparseLdlt::SparseLdlt(int size, const std::vector<std::pair<int, int>>& pairs) 
     start_.push_back(static_cast<int>(row_.size()));
   }
   values_ = Eigen::VectorXd::Zero(size + entries());
-  factor_ = values_;
   for (int k = 0; k < size; ++k)
     for (int p = start_[at(k)]; p < start_[at(k) + 1]; ++p)
       for (int q = p; q < start_[at(k) + 1]; ++q)
@@ -84,8 +83,6 @@ void SparseLdlt::transpose() {
       by_row_[at(p)] = next[at(row_[at(p)])]++;
       column_[at(by_row_[at(p)])] = k;
     }
-  lower_ = Eigen::VectorXd::Zero(entries());
-  work_ = Eigen::VectorXd::Zero(size_);
 }
 
 int SparseLdlt::slot(int i, int j) const {
@@ -97,43 +94,22 @@ int SparseLdlt::slot(int i, int j) const {
   throw std::out_of_range("no entry (" + std::to_string(i) + ", " + std::to_string(j) + ") in the matrix");
 }
 
-bool SparseLdlt::factorise(const Eigen::Ref<const Eigen::VectorXd>& diagonal) {
-  factor_ = values_;
-  factor_.head(size_) += diagonal;
-  double* const f = factor_.data();
-  double* const l = f + size_;
-  const int* target = target_.data();
-  for (int k = 0; k < size_; ++k) {
-    const double pivot = f[order_[at(k)]];
-    if (!(pivot > 0) || !(pivot < 1e300)) return false;
-    const double inverse = 1 / pivot;
-    const int end = start_[at(k) + 1];
-    for (int p = start_[at(k)]; p < end; ++p) {
-      const double scaled = l[p] * inverse;
-      for (int q = p; q < end; ++q) f[*target++] -= scaled * l[q];
-      l[p] = scaled;
-      lower_[by_row_[at(p)]] = scaled;
-    }
-    f[order_[at(k)]] = inverse;  // the solve multiplies by it
-  }
-  return true;
+FactorPlan SparseLdlt::plan() const {
+  return {size_,          entries(),         order_.data(),  start_.data(), row_.data(),
+          target_.data(), row_start_.data(), column_.data(), by_row_.data()};
 }
 
-void SparseLdlt::solve(Eigen::Ref<Eigen::VectorXd> x) const {
-  const double* const f = factor_.data();
-  const double* const upper = f + size_;  // L by column is L' by row
-  double* const y = work_.data();
-  for (int k = 0; k < size_; ++k) {
-    double sum = x[order_[at(k)]];
-    for (int p = row_start_[at(k)]; p < row_start_[at(k) + 1]; ++p) sum -= lower_[p] * y[column_[at(p)]];
-    y[k] = sum;
-  }
-  for (int k = size_ - 1; k >= 0; --k) {
-    const int node = order_[at(k)];
-    double sum = y[k] * f[node];
-    for (int p = start_[at(k)]; p < start_[at(k) + 1]; ++p) sum -= upper[p] * y[row_[at(p)]];
-    x[node] = y[k] = sum;
-  }
+bool SparseLdlt::factorise(const Eigen::VectorXd& diagonal) {
+  diagonal_ = diagonal;
+  factor_.resize(values_.size());
+  lower_.resize(entries());
+  pivoted_.resize(size_);
+  return scalar_kernel().factorise(
+      plan(), {values_.data(), diagonal_.data(), factor_.data(), lower_.data(), pivoted_.data()}, 1);
+}
+
+void SparseLdlt::solve(Eigen::VectorXd& x) {
+  scalar_kernel().solve(plan(), {nullptr, nullptr, factor_.data(), lower_.data(), pivoted_.data()}, x.data());
 }
 
 }  // namespace hatring::solve

@@ -9,6 +9,8 @@
 #include <utility>
 #include <vector>
 
+#include "sim/solve/kernel.hpp"
+
 namespace hatring::solve {
 
 class SparseLdlt {
@@ -27,14 +29,16 @@ class SparseLdlt {
 
   //! Factorises values() (left untouched) with `diagonal` added to its diagonal.
   //! \returns false when a pivot is not positive and finite
-  [[nodiscard]] bool factorise(const Eigen::Ref<const Eigen::VectorXd>& diagonal);
+  [[nodiscard]] bool factorise(const Eigen::VectorXd& diagonal);
 
   //! Solves in place for one right-hand side of length size(). Not for two threads at once.
-  void solve(Eigen::Ref<Eigen::VectorXd> x) const;
+  void solve(Eigen::VectorXd& x);
 
   [[nodiscard]] int size() const { return size_; }
   //! Off-diagonal entries of L, fill included.
   [[nodiscard]] int entries() const { return static_cast<int>(row_.size()); }
+  //! The index lists, which live as long as this does.
+  [[nodiscard]] FactorPlan plan() const;
 
  private:
   void transpose();
@@ -42,11 +46,10 @@ class SparseLdlt {
   int size_ = 0;
   std::vector<int> order_, rank_;  // order_[k] = k-th pivot in the caller's numbering; rank_ its inverse
   std::vector<int> start_, row_;   // columns of L by pivot; rows as pivots
-  std::vector<int> target_;        // per pair of rows in a column: index into factor_ that it updates
+  std::vector<int> target_;        // per pair of rows in a column: index into the factor that it updates
   // The same entries by row, so that both sweeps of a solve gather: scattering would wait for memory at every entry.
-  std::vector<int> row_start_, column_, by_row_;  // by_row_: place of each entry of L in lower_
-  Eigen::VectorXd values_, factor_, lower_;
-  mutable Eigen::VectorXd work_;  // by pivot
+  std::vector<int> row_start_, column_, by_row_;  // by_row_: place of each entry of L in the list by row
+  Eigen::VectorXd values_, diagonal_, factor_, lower_, pivoted_;
 };
 
 }  // namespace hatring::solve

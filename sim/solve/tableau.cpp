@@ -16,6 +16,22 @@ Tableau transformed(Tableau t) {
   t.error = inverse.transpose() * (t.b - t.b_embedded);
   t.time = t.alpha.rowwise().sum();
   t.time_slope = t.gamma.rowwise().sum();
+  StepMethod& step = t.step;
+  step.diagonal = t.diagonal;
+  // A W-method needs no df/dt; without it the others fall to order 1 under a load that changes with time.
+  step.timed = t.order_inexact < t.order;
+  for (int i = 0; i < Tableau::kStages; ++i) {
+    for (int j = 0; j < Tableau::kStages; ++j) {
+      step.a[i][j] = t.a(i, j);
+      step.c[i][j] = t.c(i, j);
+    }
+    step.m[i] = t.m[i];
+    step.b[i] = t.b[i];
+    step.error[i] = t.error[i];
+    step.time[i] = t.time[i];
+    step.time_slope[i] = t.time_slope[i];
+    step.at_start[i] = t.alpha.row(i).isZero(0);
+  }
   return t;
 }
 

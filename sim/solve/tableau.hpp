@@ -7,11 +7,13 @@
 
 #include <Eigen/Core>
 
+#include "sim/solve/kernel.hpp"
+
 namespace hatring::solve {
 
 //! A four-stage method with an embedded one of lower order.
 struct Tableau {
-  static constexpr int kStages = 4;
+  static constexpr int kStages = StepMethod::kStages;
   using Matrix = Eigen::Matrix4d;
   using Vector = Eigen::Vector4d;
 
@@ -27,6 +29,7 @@ struct Tableau {
   Matrix a = Matrix::Zero(), c = Matrix::Zero();              //!< a = alpha Gamma^-1, c = diag(1/gamma) - Gamma^-1
   Vector m = Vector::Zero(), error = Vector::Zero();          //!< m = b Gamma^-1, error = (b - b_embedded) Gamma^-1
   Vector time = Vector::Zero(), time_slope = Vector::Zero();  //!< row sums of alpha and of gamma
+  StepMethod step{};                                          //!< the same for the kernels
 };
 
 //! ROS34PW2 of Rang and Angermann, BIT 45 (2005) 761-787: order 3 with any matrix in place of the Jacobian,

@@ -19,7 +19,7 @@ TEST_CASE("check 4: exact relaxation of two nodes, both eigenvalues (closed form
   for (const solve::Tableau* tableau : {&solve::ros34pw2(), &solve::rodas3()}) {
     solve::WheelSystem system(net, [](double) { return solve::Load{}; });
     solve::StepOptions options;
-    options.absolute = 1e-4;
+    options.tolerance.absolute = 1e-4;
     Eigen::VectorXd x = system.initial_state(), t(system.nodes());
     std::vector<double> times;
     for (int i = 0; i <= 1200; ++i) times.push_back(0.5 * i);

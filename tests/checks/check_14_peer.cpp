@@ -26,7 +26,7 @@ TEST_CASE(
   double worst = 0, hottest = 0, when = 0;
   std::string where;
   solve::StepOptions options;
-  options.absolute = 1e-3;
+  options.tolerance.absolute = 1e-3;
   (void)solve::integrate(system, drive.restarts(), times, x, options, solve::ros34pw2(),
                          [&](double time, const Eigen::VectorXd& state) {
                            system.temperatures_of(state, t);
@@ -36,7 +36,7 @@ TEST_CASE(
                              if (error <= worst) continue;
                              worst = error;
                              when = time;
-                             where = system.node_name(k);
+                             where = system.network().nodes[static_cast<std::size_t>(k)].name;
                            }
                            ++i;
                          });

@@ -50,11 +50,13 @@ class Peer:
         np.subtract.at(q, a, flow)
         np.add.at(q, b, flow)
         ring, pad, share, contact, shape_ring, shape_pad = self.rubbings
-        # Both surfaces unknown: half the power arises on each, the contact passes on what their difference drives.
-        r_ring, r_pad, g, half = shape_ring / k[ring], shape_pad / k[pad], contact * applied, heat * share / 2
-        difference = (t[pad] - t[ring] + half * (r_pad - r_ring)) / (1 + g * (r_ring + r_pad))
-        np.add.at(q, ring, half + g * difference)
-        np.add.at(q, pad, half - g * difference)
+        # Both surfaces unknown: half the power arises on each, the contact passes on what their difference drives. A pad
+        # that comes on or lifts bears with that part of its area which it is applied by.
+        r_ring, r_pad, g, half = shape_ring / k[ring], shape_pad / k[pad], contact, heat * share / 2
+        across = g * half * (r_pad - r_ring) / (1 + g * (r_ring + r_pad))
+        across += applied * g * (t[pad] - t[ring]) / (1 + g * (r_ring + r_pad))
+        np.add.at(q, ring, half + across)
+        np.add.at(q, pad, half - across)
         outside = np.append(t, self.ambient)  # index -1
         for law, (node, air, scale) in self.surfaces.items():
             d = t[node] - outside[air]

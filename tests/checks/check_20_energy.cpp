@@ -22,9 +22,8 @@ TEST_CASE(
       (void)solve::integrate(system, drive.restarts(), {}, x, {}, solve::ros34pw2(),
                              [](double, const Eigen::VectorXd&) {});
       const int n = system.nodes();
-      const double friction = x[n + solve::WheelSystem::kFriction], stored = (x - start).head(n).sum();
-      const double lost = x[n + solve::WheelSystem::kConvection] + x[n + solve::WheelSystem::kRadiation] +
-                          x[n + solve::WheelSystem::kWheelLoss];
+      const double friction = x[n + solve::kFriction], stored = (x - start).head(n).sum();
+      const double lost = x[n + solve::kConvection] + x[n + solve::kRadiation] + x[n + solve::kWheelLoss];
       CAPTURE(static_cast<int>(mesh), friction, stored, lost);
       CHECK(std::abs(friction - stored - lost) < 1e-10 * friction);
       // What went in is what the drive's ledger says this wheel was given, as far as the tolerance on temperatures

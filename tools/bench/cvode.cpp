@@ -28,7 +28,7 @@ struct Peer {
   Eigen::VectorXd x, f;
   Linear linear;
   std::vector<std::pair<int, int>> entries;  // by column, rows rising
-  std::vector<int> slots;                    // of the same entries in system.matrix()
+  std::vector<int> slots;                    // of the same entries in the matrix
   long rates = 0;
 
   void take(N_Vector y) { std::copy_n(N_VGetArrayPointer(y), system.nodes(), x.data()); }
@@ -37,7 +37,7 @@ struct Peer {
 int rates(realtype t, N_Vector y, N_Vector dydt, void* data) {
   Peer& p = *static_cast<Peer*>(data);
   p.take(y);
-  p.system.rates(t, p.x, p.f);
+  p.system.lanes().rates(t, p.x, p.f);
   std::copy_n(p.f.data(), p.system.nodes(), N_VGetArrayPointer(dydt));
   ++p.rates;
   return 0;
@@ -46,9 +46,9 @@ int rates(realtype t, N_Vector y, N_Vector dydt, void* data) {
 int jacobian(realtype t, N_Vector y, N_Vector, SUNMatrix j, void* data, N_Vector, N_Vector, N_Vector) {
   Peer& p = *static_cast<Peer*>(data);
   p.take(y);
-  p.system.linearise(t, p.x, p.f);
-  const Eigen::VectorXd& values = p.system.matrix().values();
-  const Eigen::VectorXd& capacity = p.system.capacity();
+  p.system.lanes().linearise(t, p.x, {}, p.f);
+  const auto values = p.system.lanes().matrix();
+  const auto capacity = p.system.lanes().capacity();
   SUNMatZero(j);
   if (p.linear == Linear::dense) {
     for (std::size_t k = 0; k < p.entries.size(); ++k)
@@ -82,7 +82,7 @@ void find_entries(Peer& p, const network::Network& net) {
   columns.erase(std::unique(columns.begin(), columns.end()), columns.end());
   for (const auto& [column, row] : columns) {
     p.entries.emplace_back(row, column);
-    p.slots.push_back(p.system.matrix().slot(row, column));
+    p.slots.push_back(p.system.lanes().factor().slot(row, column));
   }
 }
 
@@ -95,10 +95,10 @@ Work solve_by_cvode(const WheelRun& run, Tape& tape, Linear linear, double absol
   SUNContext context = nullptr;
   check(SUNContext_Create(nullptr, &context), "SUNContext_Create");
   N_Vector y = N_VNew_Serial(n, context), tolerance = N_VNew_Serial(n, context);
-  p.system.linearise(0, p.x, p.f);
+  p.system.lanes().linearise(0, p.x, {}, p.f);
   for (sunindextype i = 0; i < n; ++i) {
     NV_Ith_S(y, i) = p.x[i];
-    NV_Ith_S(tolerance, i) = absolute * p.system.capacity()[i];
+    NV_Ith_S(tolerance, i) = absolute * p.system.lanes().capacity()[i];
   }
   void* memory = CVodeCreate(CV_BDF, context);
   check(CVodeInit(memory, rates, 0, y), "CVodeInit");

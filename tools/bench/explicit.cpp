@@ -26,7 +26,7 @@ Method dopri5(double tolerance) {
             const auto rates = [&](const State& x, State& dxdt, double t) {
               ++work.rates;
               dxdt.resizeLike(x);
-              system.rates(t, x, dxdt);
+              system.lanes().rates(t, x, dxdt);
             };
             using Dopri5 = odeint::runge_kutta_dopri5<State, double, State, double, odeint::vector_space_algebra>;
             State x = system.initial_state();
@@ -69,13 +69,13 @@ Method rk4(int per_output) {
               tape.put(system, x);
               for (int k = 0; k < per_output; ++k) {
                 const double t = run.outputs()[i] + k * h;
-                system.rates(t, x, k1);
+                system.lanes().rates(t, x, k1);
                 y = x + h / 2 * k1;
-                system.rates(t + h / 2, y, k2);
+                system.lanes().rates(t + h / 2, y, k2);
                 y = x + h / 2 * k2;
-                system.rates(t + h / 2, y, k3);
+                system.lanes().rates(t + h / 2, y, k3);
                 y = x + h * k3;
-                system.rates(t + h, y, k4);
+                system.lanes().rates(t + h, y, k4);
                 x += h / 6 * (k1 + 2 * k2 + 2 * k3 + k4);
                 ++work.steps;
               }

@@ -12,7 +12,7 @@ Method ours(const solve::Tableau& tableau, double absolute) {
             solve::WheelSystem system = run.system();
             Eigen::VectorXd x = system.initial_state();
             solve::StepOptions options;
-            options.absolute = absolute;
+            options.tolerance.absolute = absolute;
             const solve::StepCounts n =
                 solve::integrate(system, run.restarts(), run.outputs(), x, options, tableau,
                                  [&](double, const Eigen::VectorXd& state) { tape.put(system, state); });

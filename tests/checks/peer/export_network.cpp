@@ -105,7 +105,7 @@ json run(const std::string& file, const std::string& includes, session::Axle axl
   for (int k = 0; k * interval < drive.duration(); ++k) times.push_back(k * interval);
   times.push_back(drive.duration());
   solve::StepOptions step;
-  step.reference = net.ambient;
+  step.tolerance.reference = net.ambient;
   solve::integrate(system, drive.restarts(), times, x, step, solve::ros34pw2(),
                    [&](double time, const Eigen::VectorXd& state) {
                      system.temperatures_of(state, t);

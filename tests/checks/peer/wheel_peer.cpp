@@ -118,10 +118,11 @@ void WheelPeer::rates(double time, const double* t, double* rate) const {
     flow(l.a, l.b, (t[l.a] - t[l.b]) / (l.shape_a / k(l.a) + contact + l.shape_b / k(l.b)));
   }
   for (const network::Rubbing& r : network_.rubbings) {
-    // q = P/2 + G (pad surface - ring surface), each surface a half cell away from its node.
-    const double power = load.heat * r.share, g = r.contact * load.applied;
+    // q = P/2 + G (pad surface - ring surface), each surface a half cell away from its node, over the part of the pad
+    // that bears: the power per area that bears is P / applied.
+    const double power = load.heat * r.share, g = r.contact;
     const double ring = r.shape_ring / k(r.ring), pad = r.shape_pad / k(r.pad);
-    const double q = (power / 2 + g * (t[r.pad] + power * pad - t[r.ring])) / (1 + g * (ring + pad));
+    const double q = (power / 2 + g * (load.applied * (t[r.pad] - t[r.ring]) + power * pad)) / (1 + g * (ring + pad));
     heat[static_cast<std::size_t>(r.ring)] += q;
     heat[static_cast<std::size_t>(r.pad)] += power - q;
   }

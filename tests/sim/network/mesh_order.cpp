@@ -39,7 +39,7 @@ double slab_face_rise(int layers) {
   Eigen::VectorXd x = system.initial_state(), temperature(net.size());
   double rise = 0;
   solve::StepOptions options;
-  options.absolute = 1e-6;
+  options.tolerance.absolute = 1e-6;
   solve::integrate(system, {0, kMoment}, {kMoment}, x, options, solve::ros34pw2(),
                    [&](double t, const Eigen::VectorXd& state) {
                      system.temperatures_of(state, temperature);

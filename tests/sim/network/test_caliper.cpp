@@ -33,7 +33,7 @@ double steady_flow(const session::Case& c, double hot, double cold) {
   solve::WheelSystem system(net, [](double) { return solve::Load{.speed = 0, .heat = 0, .applied = 1}; });
   Eigen::VectorXd x = system.initial_state();
   constexpr double kLong = 5e4;  // a hundred times what the plate needs [s]
-  solve::integrate(system, {0, kLong}, {kLong}, x, {.reference = net.ambient}, solve::ros34pw2(),
+  solve::integrate(system, {0, kLong}, {kLong}, x, {.tolerance = {.reference = net.ambient}}, solve::ros34pw2(),
                    [](double, const Eigen::VectorXd&) {});
   Eigen::VectorXd rate = x;
   system.rates(kLong, x, rate);

@@ -102,7 +102,7 @@ solve::Load smooth_load(double time) {
 }
 
 solve::StepOptions fixed_step(double step) {
-  return {.absolute = 1e12, .relative = 0, .largest_step = step};
+  return {.tolerance = {.absolute = 1e12}, .largest_step = step};
 }
 
 Eigen::VectorXd march_explicit(solve::WheelSystem& system, const Eigen::VectorXd& start, double duration, int steps) {
@@ -110,10 +110,10 @@ Eigen::VectorXd march_explicit(solve::WheelSystem& system, const Eigen::VectorXd
   Eigen::VectorXd x = start, k1 = start, k2 = start, k3 = start, k4 = start;
   for (int i = 0; i < steps; ++i) {
     const double t = i * h;
-    system.rates(t, x, k1);
-    system.rates(t + h / 2, x + h / 2 * k1, k2);
-    system.rates(t + h / 2, x + h / 2 * k2, k3);
-    system.rates(t + h, x + h * k3, k4);
+    system.lanes().rates(t, x, k1);
+    system.lanes().rates(t + h / 2, x + h / 2 * k1, k2);
+    system.lanes().rates(t + h / 2, x + h / 2 * k2, k3);
+    system.lanes().rates(t + h, x + h * k3, k4);
     x += h / 6 * (k1 + 2 * k2 + 2 * k3 + k4);
   }
   return x;

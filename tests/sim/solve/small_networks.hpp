@@ -50,7 +50,7 @@ template <class System>
 [[nodiscard]] Eigen::VectorXd march(System& system, const Eigen::VectorXd& start, double duration, int steps,
                                     const solve::Tableau& tableau) {
   const double step = duration / steps;
-  solve::LinearlyImplicitStepper<System> stepper(system.nodes(), system.integrals(), tableau, fixed_step(step));
+  solve::LinearlyImplicitStepper<System> stepper(system.size(), tableau, fixed_step(step));
   stepper.initialize(start, 0, step);
   for (int i = 0; i < steps; ++i) stepper.do_step(system);
   return stepper.current_state();

@@ -32,7 +32,7 @@ TEST_CASE("soak peak of a three-node chain (disc and pad - piston - fluid) is th
   for (int i = 0; i <= 600; ++i) times.push_back(2.0 * i);
   double peak = 0, when = 0, worst = 0, exact_peak = 0;
   StepOptions options;
-  options.reference = net.ambient;
+  options.tolerance.reference = net.ambient;
   integrate(system, {0, times.back()}, times, x, options, ros34pw2(), [&](double t, const Eigen::VectorXd& state) {
     system.temperatures_of(state, node);
     const double fluid = node[2] - net.ambient;

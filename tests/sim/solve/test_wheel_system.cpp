@@ -13,20 +13,22 @@ double missing_from_matrix(const network::Network& net, const Load& load) {
   WheelSystem system(net, [load](double) { return load; });
   const Eigen::VectorXd x = system.initial_state();
   Eigen::VectorXd f = x, up = x, down = x;
-  system.linearise(0, x, f);
+  LaneSystem& lanes = system.lanes();
+  lanes.linearise(0, x, {}, f);
   const int n = system.nodes();
   Eigen::MatrixXd stated = Eigen::MatrixXd::Zero(n + system.integrals(), n), exact = stated;
   for (int i = 0; i < n; ++i)
     for (int j = 0; j < n; ++j) {
       try {
-        stated(i, j) = -system.matrix().values()[system.matrix().slot(i, j)];
+        stated(i, j) = -lanes.matrix()[lanes.factor().slot(i, j)];
       } catch (const std::out_of_range&) {
         continue;  // not linked
       }
     }
-  stated.middleRows(n, system.integral_rows().cols()) = system.integral_rows().transpose();
+  stated.middleRows(n, kLossRows) = lanes.loss_rows().transpose();
+  const Eigen::VectorXd capacity = lanes.capacity();
   for (int j = 0; j < n; ++j) {
-    const double dh = 1e-3 * system.capacity()[j];  // a thousandth of a kelvin
+    const double dh = 1e-3 * capacity[j];  // a thousandth of a kelvin
     Eigen::VectorXd y = x;
     y[j] = x[j] + dh;
     system.rates(0, y, up);
@@ -35,7 +37,7 @@ double missing_from_matrix(const network::Network& net, const Load& load) {
     exact.col(j) = (up - down) / 2e-3;
   }
   // Friction and the heat into the ring are integrals that need no row: their own order follows from the stages.
-  const int kept = n + WheelSystem::kFriction;
+  const int kept = n + kFriction;
   return (stated - exact).topRows(kept).lpNorm<Eigen::Infinity>() / exact.topRows(kept).lpNorm<Eigen::Infinity>();
 }
 
@@ -58,14 +60,44 @@ TEST_CASE(
   CHECK(missing < 0.1);
 }
 
-TEST_CASE("rates and linearise give the same rates") {
+TEST_CASE("the kernel gives the rates that the network states") {
   const network::Network net = test::curved_chain();
   WheelSystem system(net, test::smooth_load);
   const Eigen::VectorXd x = system.initial_state();
-  Eigen::VectorXd a = x, b = x;
-  system.rates(2, x, a);
-  system.linearise(2, x, b);
-  CHECK((a - b).norm() <= 1e-14 * a.norm());
+  Eigen::VectorXd stated = x, fast = x, sloped = x;
+  for (const double t : {0.0, 2.0, 4.5}) {
+    system.rates(t, x, stated);
+    system.lanes().rates(t, x, fast);
+    system.lanes().linearise(t, x, {}, sloped);
+    CHECK((fast - stated).norm() <= 1e-7 * stated.norm());  // 1/k from tables over heat and over temperature
+    CHECK(fast == sloped);
+  }
+}
+
+TEST_CASE("within a step the rates are followed to third order in the change of temperature") {
+  // Convection without curvature in temperature and speed: only there is the expansion of second order.
+  network::Network net = test::curved_chain();
+  net.tables.clear();
+  net.tables.emplace_back(net.grid, [](double, double) { return 20.0; });
+  for (network::Surface& s : net.surfaces) s.table = 0;
+  WheelSystem system(net, test::smooth_load);
+  const Eigen::VectorXd x = system.initial_state();
+  Eigen::VectorXd f = x, exact = x, local = x;
+  system.lanes().linearise(2, x, {}, f);
+  const Eigen::VectorXd capacity = system.lanes().capacity();
+  const auto error = [&](double kelvin) {
+    const Eigen::VectorXd w =
+        Eigen::VectorXd::NullaryExpr(net.size(), [&](Eigen::Index i) { return (i % 2 ? -1 : 1) * kelvin; });
+    Eigen::VectorXd y = x;
+    y.head(net.size()) += capacity.cwiseProduct(w);
+    system.rates(2.3, y, exact);
+    system.lanes().local_rates(0.3, 0.3, w, local);
+    return (local - exact).lpNorm<Eigen::Infinity>() / exact.lpNorm<Eigen::Infinity>();
+  };
+  const double coarse = error(40), fine = error(20);
+  CAPTURE(coarse, fine);
+  CHECK(coarse < 2e-3);
+  CHECK(std::log2(coarse / fine) > 2.5);
 }
 
 TEST_CASE("a link that pressure closes conducts by its contact while the pads are applied") {
@@ -170,12 +202,11 @@ TEST_CASE(
       Eigen::VectorXd x = system.initial_state();
       const Eigen::VectorXd start = x;
       StepOptions options;
-      options.absolute = tolerance;
+      options.tolerance.absolute = tolerance;
       (void)integrate(system, {0, 11, 60}, {}, x, options, *tableau, [](double, const Eigen::VectorXd&) {});
       const int n = system.nodes();
-      const double friction = x[n + WheelSystem::kFriction], stored = (x - start).head(n).sum();
-      const double out =
-          x[n + WheelSystem::kConvection] + x[n + WheelSystem::kRadiation] + x[n + WheelSystem::kWheelLoss];
+      const double friction = x[n + kFriction], stored = (x - start).head(n).sum();
+      const double out = x[n + kConvection] + x[n + kRadiation] + x[n + kWheelLoss];
       CAPTURE(tolerance, tableau->name, friction, stored, out);
       CHECK(friction > 5e5);
       CHECK(std::abs(friction - stored - out) < 1e-11 * friction);
@@ -188,7 +219,7 @@ TEST_CASE("losses summed a second way, from recorded temperatures and the laws, 
   WheelSystem system(net, test::smooth_load);
   Eigen::VectorXd x = system.initial_state(), t(system.nodes());
   StepOptions options;
-  options.absolute = 1e-3;
+  options.tolerance.absolute = 1e-3;
   constexpr int kIntervals = 6000;  // even, for Simpson's rule
   constexpr double kEvery = 0.01;
   std::vector<double> times;
@@ -207,9 +238,9 @@ TEST_CASE("losses summed a second way, from recorded temperatures and the laws, 
                   });
   REQUIRE(i == kIntervals + 1);
   const int n = system.nodes();
-  CHECK(x[n + WheelSystem::kConvection] == Approx(sum.brake).epsilon(1e-4));
-  CHECK(x[n + WheelSystem::kRadiation] == Approx(sum.radiated).epsilon(1e-5));
-  CHECK(x[n + WheelSystem::kWheelLoss] == Approx(sum.wheel).epsilon(1e-4));
+  CHECK(x[n + kConvection] == Approx(sum.brake).epsilon(1e-4));
+  CHECK(x[n + kRadiation] == Approx(sum.radiated).epsilon(1e-5));
+  CHECK(x[n + kWheelLoss] == Approx(sum.wheel).epsilon(1e-4));
 }
 
 }  // namespace hatring::solve

@@ -1,0 +1,153 @@
+// SPDX-License-Identifier: MIT
+//! \file
+//! The arithmetic of a solver step over plain arrays, for one scenario or for several side by side in SIMD lanes. It is
+//! compiled once for each width and instruction set (kernel_*.cpp) from one source (kernel_impl.hpp), and chosen at run
+//! time for the machine at hand. Everything here is plain data, so that no code of one instruction set can be shared
+//! with another; the ctest `kernel symbols` looks.
+//!
+//! Between two linearisations the heat balance is followed by its expansion at the begin of the step: temperatures by
+//! the increments w = dH/C as w (1 + bend w), conductances by 1/(1 + e) = 1 - e + e^2, convection by its flow, slope
+//! and change with speed; friction, contact and T^4 as they are. What is left out is of third order in w (of second in
+//! the curvature of convection over temperature and speed). tests/sim/solve/test_wheel_system.cpp holds it against
+//! rates().
+#pragma once
+
+namespace hatring::solve {
+
+//! Two nodes.
+struct Ends {
+  int a = 0, b = 0;
+};
+
+//! Index lists of a sparse L D L' factorisation; sim/solve/ldlt.hpp makes them.
+struct FactorPlan {
+  int size = 0, entries = 0;
+  const int* order = nullptr;      //!< order[k] = k-th pivot
+  const int* start = nullptr;      //!< columns of L by pivot
+  const int* row = nullptr;        //!< rows as pivots
+  const int* target = nullptr;     //!< per pair of rows of a column: index into the factor that it updates
+  const int* row_start = nullptr;  //!< the same entries by row
+  const int* column = nullptr;
+  const int* by_row = nullptr;  //!< place of each entry in the list by row
+};
+
+//! One coupling of two nodes in a matrix.
+struct MatrixEntry {
+  int coupling = 0;            //!< which: conductors, rubbings, exchanges, pairs, one after the other
+  int aa = 0, bb = 0, ab = 0;  //!< slots of the two diagonals and of the off-diagonal entry
+};
+
+//! A matrix that stands for the derivative of the rates: some of the couplings, or all.
+struct MatrixPlan {
+  int entries = 0;
+  const MatrixEntry* entry = nullptr;
+  FactorPlan factor;
+};
+
+//! What is alike in all lanes: index lists of one wheel's network.
+struct WheelPlan {
+  int nodes = 0;
+  int plain = 0, conductors = 0;  //!< conductors from `plain` on depend on the brake's pressure
+  int rubbings = 0, exchanges = 0, pairs = 0;
+  const Ends* conductor = nullptr;
+  const Ends* rubbing = nullptr;   //!< ring, pad
+  const Ends* exchange = nullptr;  //!< surface, air in the wheel
+  const Ends* pair = nullptr;      //!< nodes that radiate to each other
+  [[nodiscard]] int couplings() const { return conductors + rubbings + exchanges + pairs; }
+};
+
+//! What drives a step at one moment, lane by lane.
+struct LaneLoad {
+  const double* heat = nullptr;      //!< friction power of the wheel [W]
+  const double* applied = nullptr;   //!< 0 pads released .. 1 applied
+  const double* progress = nullptr;  //!< of the speed, 0 at the linearisation, 1 at the speed of `by_speed`
+};
+
+//! Running integrals behind the nodes in the state.
+enum WheelIntegral { kConvection, kRadiation, kWheelLoss, kFriction, kToRing, kIntegrals };
+inline constexpr int kLossRows = kWheelLoss + 1;  //!< the other integrals follow from the load and the stages alone
+
+//! Flow, its slope [W/K] and half its second derivative [W/K2] over temperature, and how flow and slope change while
+//! the speed goes the whole way of `progress`.
+struct LaneFlow {
+  double* flow = nullptr;
+  double* slope = nullptr;
+  double* curvature = nullptr;
+  double* flow_by_speed = nullptr;
+  double* slope_by_speed = nullptr;
+  double* bend_by_speed = nullptr;  //!< of the flow: times progress (progress - 1) [W]
+};
+
+//! A matrix over a FactorPlan, diagonal first, then off-diagonals with the fill; and its factors.
+struct FactorArrays {
+  double *matrix = nullptr, *capacity = nullptr;  //!< what is factorised: matrix + diag(capacity) * per_step
+  double *factor = nullptr, *lower = nullptr, *pivoted = nullptr;
+};
+
+//! Arrays of the lanes: item after item, the lanes of one item side by side.
+struct WheelArrays {
+  // By node, set before expand().
+  double *temperature = nullptr, *bend = nullptr;               //!< [K], [1/K]; and factor.capacity [J/K]
+  double *resistivity = nullptr, *resistivity_slope = nullptr;  //!< [m K/W], [m/W]
+  LaneFlow outside;                                             //!< convection to outside
+  // By node, the same throughout.
+  double* radiance = nullptr;  //!< sigma times factor to outside [W/K4]
+  double* brake = nullptr;     //!< 1 where losses count as the brake's, 0 where as the wheel's
+  double* unscale = nullptr;   //!< 1 / tolerance [1/K]
+  LaneFlow exchange;           //!< by exchange, set before expand()
+  // By conductor: half cells [1/m], contact [K/W], what pressed pads add [W/K]; then what expand() makes of them.
+  double *shape_a = nullptr, *shape_b = nullptr, *contact = nullptr, *pressed = nullptr;
+  double *conductance = nullptr, *change_a = nullptr, *change_b = nullptr;
+  // By rubbing: share of the power, contact resistance [K/W], half cells [1/m]; then half-cell resistances [K/W].
+  double *share = nullptr, *rub_contact = nullptr, *shape_ring = nullptr, *shape_pad = nullptr;
+  double *ring_half = nullptr, *pad_half = nullptr, *ring_change = nullptr, *pad_change = nullptr;
+  double* factor_pair = nullptr;  //!< by pair: sigma times factor [W/K4]
+  double* ambient = nullptr;      //!< of each lane [K]
+  double* fixed_share = nullptr;  //!< into the ring, of each lane; negative: by contact
+  FactorArrays factor;
+  double* coupling = nullptr;   //!< conductance of every coupling [W/K]
+  double* outward = nullptr;    //!< by node: to outside [W/K]
+  double* loss_rows = nullptr;  //!< d(loss)/dT, kLossRows one after the other
+  double* zero = nullptr;       //!< by node: no increment
+  // Room for a step.
+  double *now = nullptr, *change = nullptr, *fourth = nullptr;  //!< by node
+  double *increment = nullptr, *rates = nullptr, *right = nullptr, *stages = nullptr, *time_slope = nullptr,
+         *flow = nullptr;
+};
+
+//! Coefficients of a linearly implicit method in the transformed form of sim/solve/tableau.hpp.
+struct StepMethod {
+  static constexpr int kStages = 4;
+  double diagonal = 0;
+  double a[kStages][kStages] = {}, c[kStages][kStages] = {};
+  double m[kStages] = {}, b[kStages] = {}, error[kStages] = {}, time[kStages] = {}, time_slope[kStages] = {};
+  bool at_start[kStages] = {};  //!< stages that need no evaluation of their own
+  bool timed = false;           //!< the method needs df/dt
+};
+
+//! One width of lanes on one instruction set.
+struct WheelKernel {
+  int lanes = 1;
+  //! \returns whether all pivots are positive and finite
+  bool (*factorise)(const FactorPlan&, const FactorArrays&, double per_step) = nullptr;
+  //! Solves in place.
+  void (*solve)(const FactorPlan&, const FactorArrays&, double* x) = nullptr;
+  //! Conductances and their changes, from the temperatures that are set.
+  void (*expand)(const WheelPlan&, const WheelArrays&) = nullptr;
+  //! Derivatives: couplings, outward and loss rows, after expand().
+  void (*derive)(const WheelPlan&, const WheelArrays&, const LaneLoad&) = nullptr;
+  //! The matrix, after derive().
+  void (*assemble)(const WheelPlan&, const MatrixPlan&, const WheelArrays&) = nullptr;
+  //! Rates for temperature increments w [K] from those temperatures, after expand().
+  void (*rates)(const WheelPlan&, const WheelArrays&, const LaneLoad&, const double* w, double* f) = nullptr;
+  //! One step of length h from x with that slope. \param loads of the stages, then a moment `ahead` of the begin
+  //! \param next takes the state at its end \returns largest error over tolerance; infinity when there is no such step
+  double (*attempt)(const WheelPlan&, const MatrixPlan&, const WheelArrays&, const StepMethod&, double h, double ahead,
+                    const LaneLoad* loads, const double* x, const double* slope, double* next) = nullptr;
+};
+
+[[nodiscard]] const WheelKernel& scalar_kernel();
+//! The kernel with most lanes that this machine can run, at most `most` of them. \param most at least 1
+[[nodiscard]] const WheelKernel& widest_kernel(int most);
+
+}  // namespace hatring::solve

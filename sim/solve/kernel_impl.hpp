@@ -1,0 +1,304 @@
+// SPDX-License-Identifier: MIT
+// The source of every kernel: included by each kernel_*.cpp after it has defined `Lanes` (with Lanes::V, a double or a
+// vector of them) in its own unnamed namespace. Templates over Lanes have internal linkage with it.
+#pragma once
+
+#include "sim/solve/kernel.hpp"
+
+namespace hatring::solve {
+namespace {
+
+template <class L>
+struct Kernel {
+  using V = typename L::V;
+
+  static V* of(double* p) { return reinterpret_cast<V*>(p); }
+  static const V* of(const double* p) { return reinterpret_cast<const V*>(p); }
+  static V square(V x) { return x * x; }
+
+  struct Split {
+    V conductance, ring_share;
+  };
+  // models::contact_split of whole pads; that part of them bears which the brake is applied by.
+  static Split split(const WheelArrays& s, int k, V change_ring, V change_pad, V applied) {
+    const V contact = of(s.rub_contact)[k];
+    const V pad = of(s.pad_half)[k] + of(s.pad_change)[k] * change_pad;
+    const V per_total = 1.0 / (contact + of(s.ring_half)[k] + of(s.ring_change)[k] * change_ring + pad);
+    const V fixed = *of(s.fixed_share);
+    return {applied * per_total, L::choose_negative(fixed, (0.5 * contact + pad) * per_total, fixed)};
+  }
+
+  static V pressed_conductance(const WheelArrays& s, int k, V halves, V applied) {
+    return 1.0 / (halves + 1.0 / (1.0 / of(s.contact)[k] + of(s.pressed)[k] * applied));
+  }
+
+  static void rates(const WheelPlan& p, const WheelArrays& s, const LaneLoad& load, const double* increments,
+                    double* rates) {
+    const V *w = of(increments), *bend = of(s.bend), *start = of(s.temperature), *radiance = of(s.radiance),
+            *brake = of(s.brake);
+    V* __restrict f = of(rates);
+    V* __restrict t = of(s.now), * __restrict d = of(s.change), * __restrict t4 = of(s.fourth);
+    const V heat = *of(load.heat), applied = *of(load.applied), progress = *of(load.progress);
+    const V bow = progress * (progress - 1.0);
+    const V ambient4 = square(square(*of(s.ambient)));
+    const V *flow = of(s.outside.flow), *slope = of(s.outside.slope), *flow_v = of(s.outside.flow_by_speed),
+            *slope_v = of(s.outside.slope_by_speed), *curvature = of(s.outside.curvature),
+            *bend_v = of(s.outside.bend_by_speed);
+    V convection = {}, radiation = {}, wheel = {};
+    for (int i = 0; i < p.nodes; ++i) {
+      d[i] = w[i] * (1.0 + bend[i] * w[i]);
+      t[i] = start[i] + d[i];
+      t4[i] = square(square(t[i]));
+      const V carried = flow[i] + (slope[i] + curvature[i] * d[i]) * d[i] + progress * (flow_v[i] + slope_v[i] * d[i]) +
+                        bow * bend_v[i];
+      const V radiated = radiance[i] * (t4[i] - ambient4);
+      f[i] = -(carried + radiated);
+      convection += brake[i] * carried;
+      radiation += brake[i] * radiated;
+      wheel += (1.0 - brake[i]) * (carried + radiated);
+    }
+    const V *g = of(s.conductance), *by_a = of(s.change_a), *by_b = of(s.change_b);
+    for (int k = 0; k < p.plain; ++k) {
+      const Ends& e = p.conductor[k];
+      const V more = by_a[k] * d[e.a] + by_b[k] * d[e.b];
+      const V q = g[k] * (1.0 - more * (1.0 - more)) * (t[e.a] - t[e.b]);
+      f[e.a] -= q;
+      f[e.b] += q;
+    }
+    for (int k = p.plain; k < p.conductors; ++k) {  // change_a, change_b and conductance hold resistances here
+      const Ends& e = p.conductor[k];
+      const V q = pressed_conductance(s, k, g[k] + by_a[k] * d[e.a] + by_b[k] * d[e.b], applied) * (t[e.a] - t[e.b]);
+      f[e.a] -= q;
+      f[e.b] += q;
+    }
+    V to_ring = {}, friction = {};
+    for (int k = 0; k < p.rubbings; ++k) {
+      const Ends& e = p.rubbing[k];
+      const V power = heat * of(s.share)[k];
+      const Split part = split(s, k, d[e.a], d[e.b], applied);
+      const V into = part.ring_share * power + part.conductance * (t[e.b] - t[e.a]);
+      f[e.a] += into;
+      f[e.b] += power - into;
+      to_ring += into;
+      friction += power;
+    }
+    const V *between = of(s.exchange.flow), *between_slope = of(s.exchange.slope),
+            *between_v = of(s.exchange.flow_by_speed), *between_slope_v = of(s.exchange.slope_by_speed),
+            *between_curvature = of(s.exchange.curvature), *between_bend_v = of(s.exchange.bend_by_speed);
+    int air = 0;  // that `carried` goes to: most exchanges in a row share one
+    V carried = {};
+    for (int k = 0; k < p.exchanges; ++k) {
+      const Ends& e = p.exchange[k];
+      if (e.b != air) {
+        f[air] += carried;
+        air = e.b;
+        carried = V{};
+      }
+      const V over = d[e.a] - d[e.b];
+      const V q = between[k] + (between_slope[k] + between_curvature[k] * over) * over +
+                  progress * (between_v[k] + between_slope_v[k] * over) + bow * between_bend_v[k];
+      f[e.a] -= q;
+      carried += q;
+    }
+    f[air] += carried;
+    const V* pair = of(s.factor_pair);
+    for (int k = 0; k < p.pairs; ++k) {
+      const Ends& e = p.pair[k];
+      const V q = pair[k] * (t4[e.a] - t4[e.b]);
+      f[e.a] -= q;
+      f[e.b] += q;
+    }
+    V* integral = f + p.nodes;
+    integral[kConvection] = convection;
+    integral[kRadiation] = radiation;
+    integral[kWheelLoss] = wheel;
+    integral[kFriction] = friction;
+    integral[kToRing] = to_ring;
+  }
+
+  static void expand(const WheelPlan& p, const WheelArrays& s) {
+    const V *r = of(s.resistivity), *dr = of(s.resistivity_slope);
+    for (int k = 0; k < p.conductors; ++k) {
+      const Ends& e = p.conductor[k];
+      const V a = of(s.shape_a)[k], b = of(s.shape_b)[k], halves = a * r[e.a] + b * r[e.b];
+      if (k < p.plain) {
+        const V g = 1.0 / (halves + of(s.contact)[k]);
+        of(s.conductance)[k] = g;
+        of(s.change_a)[k] = g * a * dr[e.a];
+        of(s.change_b)[k] = g * b * dr[e.b];
+      } else {
+        of(s.conductance)[k] = halves;
+        of(s.change_a)[k] = a * dr[e.a];
+        of(s.change_b)[k] = b * dr[e.b];
+      }
+    }
+    for (int k = 0; k < p.rubbings; ++k) {
+      const Ends& e = p.rubbing[k];
+      const V ring = of(s.shape_ring)[k], pad = of(s.shape_pad)[k];
+      of(s.ring_half)[k] = ring * r[e.a];
+      of(s.pad_half)[k] = pad * r[e.b];
+      of(s.ring_change)[k] = ring * dr[e.a];
+      of(s.pad_change)[k] = pad * dr[e.b];
+    }
+  }
+
+  static void derive(const WheelPlan& p, const WheelArrays& s, const LaneLoad& load) {
+    const V *t = of(s.temperature), *brake = of(s.brake);
+    const V applied = *of(load.applied);
+    V *convection = of(s.loss_rows), *radiation = convection + p.nodes, *wheel = radiation + p.nodes;
+    for (int i = 0; i < p.nodes; ++i) {
+      const V carried = of(s.outside.slope)[i], radiated = 4.0 * of(s.radiance)[i] * t[i] * t[i] * t[i];
+      of(s.outward)[i] = carried + radiated;
+      convection[i] = brake[i] * carried;
+      radiation[i] = brake[i] * radiated;
+      wheel[i] = (1.0 - brake[i]) * (carried + radiated);
+    }
+    // The change of the conductivities is left out: a W-method needs no more.
+    V* g = of(s.coupling);
+    for (int k = 0; k < p.plain; ++k) *g++ = of(s.conductance)[k];
+    for (int k = p.plain; k < p.conductors; ++k) *g++ = pressed_conductance(s, k, of(s.conductance)[k], applied);
+    for (int k = 0; k < p.rubbings; ++k) *g++ = split(s, k, V{}, V{}, applied).conductance;
+    for (int k = 0; k < p.exchanges; ++k) *g++ = of(s.exchange.slope)[k];
+    for (int k = 0; k < p.pairs; ++k) {
+      const V mean = 0.5 * (t[p.pair[k].a] + t[p.pair[k].b]);  // symmetric stand-in for the exact 4 T^3 of each side
+      *g++ = 4.0 * of(s.factor_pair)[k] * mean * mean * mean;
+    }
+  }
+
+  static void assemble(const WheelPlan& p, const MatrixPlan& matrix, const WheelArrays& s) {
+    V* m = of(s.factor.matrix);
+    const V *outward = of(s.outward), *g = of(s.coupling);
+    for (int i = 0; i < p.nodes; ++i) m[i] = outward[i];
+    for (int i = p.nodes; i < p.nodes + matrix.factor.entries; ++i) m[i] = V{};
+    for (int k = 0; k < matrix.entries; ++k) {
+      const MatrixEntry& e = matrix.entry[k];
+      m[e.aa] += g[e.coupling];
+      m[e.bb] += g[e.coupling];
+      m[e.ab] -= g[e.coupling];
+    }
+  }
+
+  // Factorises the matrix with capacity / (h gamma) on its diagonal. \returns whether all pivots are positive
+  static bool factorise(const FactorPlan& p, const FactorArrays& s, double per_step) {
+    V *f = of(s.factor), *l = f + p.size, *lower = of(s.lower);
+    const V *m = of(s.matrix), *capacity = of(s.capacity);
+    for (int i = 0; i < p.size; ++i) f[i] = m[i] + per_step * capacity[i];
+    for (int i = 0; i < p.entries; ++i) l[i] = m[p.size + i];
+    const int* target = p.target;
+    V least = V{} + 1e300, sum = {};
+    for (int k = 0; k < p.size; ++k) {
+      const V pivot = f[p.order[k]];
+      least = L::lesser(pivot, least);
+      sum += pivot;  // catches what is not a number, which no comparison does
+      const V inverse = 1.0 / pivot;
+      const int end = p.start[k + 1];
+      for (int i = p.start[k]; i < end; ++i) {
+        const V scaled = l[i] * inverse;
+        for (int q = i; q < end; ++q) f[*target++] -= scaled * l[q];
+        l[i] = scaled;
+        lower[p.by_row[i]] = scaled;
+      }
+      f[p.order[k]] = inverse;  // the solve multiplies by it
+    }
+    return L::all_positive(least) && L::all_finite(sum);
+  }
+
+  static void solve(const FactorPlan& p, const FactorArrays& s, double* right) {
+    V* x = of(right);
+    const V *f = of(s.factor), *upper = f + p.size, *lower = of(s.lower);  // L by column is L' by row
+    V* y = of(s.pivoted);
+    for (int k = 0; k < p.size; ++k) {
+      V sum = x[p.order[k]];
+      for (int i = p.row_start[k]; i < p.row_start[k + 1]; ++i) sum -= lower[i] * y[p.column[i]];
+      y[k] = sum;
+    }
+    for (int k = p.size - 1; k >= 0; --k) {
+      const int node = p.order[k];
+      V sum = y[k] * f[node];
+      for (int i = p.start[k]; i < p.start[k + 1]; ++i) sum -= upper[i] * y[p.row[i]];
+      x[node] = y[k] = sum;
+    }
+  }
+
+  // Temperature increments: the first `count` stages weighted.
+  static void blend(int n, const V* u, const double* weight, int count, V* __restrict out) {
+    if (count == 1)
+      for (int i = 0; i < n; ++i) out[i] = weight[0] * u[i];
+    else if (count == 2)
+      for (int i = 0; i < n; ++i) out[i] = weight[0] * u[i] + weight[1] * u[n + i];
+    else if (count == 3)
+      for (int i = 0; i < n; ++i) out[i] = weight[0] * u[i] + weight[1] * u[n + i] + weight[2] * u[2 * n + i];
+    else
+      for (int i = 0; i < n; ++i)
+        out[i] = weight[0] * u[i] + weight[1] * u[n + i] + weight[2] * u[2 * n + i] + weight[3] * u[3 * n + i];
+  }
+
+  static double attempt(const WheelPlan& p, const MatrixPlan& matrix, const WheelArrays& s, const StepMethod& method,
+                        double h, double ahead, const LaneLoad* loads, const double* from, const double* slope_from,
+                        double* to) {
+    constexpr double kNone = __builtin_huge_val();
+    const int n = p.nodes;
+    const V *x = of(from), *slope = of(slope_from), *capacity = of(s.factor.capacity);
+    V *next = of(to), *u = of(s.stages), *w = of(s.increment), *fresh = of(s.rates), *right = of(s.right),
+      *timed = of(s.time_slope), *flow = of(s.flow);
+    if (!factorise(matrix.factor, s.factor, 1 / (h * method.diagonal))) return kNone;
+    if (method.timed) {
+      rates(p, s, loads[StepMethod::kStages], s.zero, s.time_slope);
+      for (int i = 0; i < n + kIntegrals; ++i) timed[i] = (timed[i] - slope[i]) / ahead;
+    }
+    for (int i = 0; i < kIntegrals; ++i) flow[i] = V{};
+    for (int stage = 0; stage < StepMethod::kStages; ++stage) {
+      const V* f = slope;
+      if (!method.at_start[stage]) {
+        blend(n, u, method.a[stage], stage, w);
+        rates(p, s, loads[stage], s.increment, s.rates);
+        f = fresh;
+      }
+      for (int i = 0; i < kIntegrals; ++i) flow[i] += method.b[stage] * f[n + i];
+      V* mine = u + stage * n;
+      if (stage == 0) {
+        for (int i = 0; i < n; ++i) mine[i] = f[i];
+      } else {
+        double per_h[StepMethod::kStages];
+        for (int j = 0; j < stage; ++j) per_h[j] = method.c[stage][j] / h;
+        blend(n, u, per_h, stage, right);
+        for (int i = 0; i < n; ++i) mine[i] = f[i] + capacity[i] * right[i];
+      }
+      if (method.timed) {
+        const double part = method.time_slope[stage] * h;
+        for (int i = 0; i < n; ++i) mine[i] += part * timed[i];
+        for (int i = 0; i < kIntegrals; ++i) flow[i] += method.b[stage] * part * timed[n + i];
+      }
+      solve(matrix.factor, s.factor, s.stages + stage * n * L::kWidth);
+    }
+    // No rate depends on an integral and m = b Gamma^-1, so the integrals need no stages of their own.
+    blend(n, u, method.b, StepMethod::kStages, right);
+    for (int k = 0; k < kLossRows; ++k) {
+      const V* row = of(s.loss_rows) + k * n;
+      for (int i = 0; i < n; ++i) flow[k] += row[i] * right[i];
+    }
+    for (int i = 0; i < kIntegrals; ++i) next[n + i] = x[n + i] + h * flow[i];
+    blend(n, u, method.m, StepMethod::kStages, w);
+    for (int i = 0; i < n; ++i) next[i] = x[i] + capacity[i] * w[i];
+    blend(n, u, method.error, StepMethod::kStages, right);
+    const V* unscale = of(s.unscale);
+    V worst = {}, sum = {};
+    for (int i = 0; i < n; ++i) {
+      const V e = right[i] * unscale[i];
+      worst = L::greater(worst, L::greater(e, -e));
+      sum += e;
+    }
+    return L::all_finite(sum) ? L::greatest(worst) : kNone;
+  }
+};
+
+template <class L>
+const WheelKernel& kernel_of() {
+  using K = Kernel<L>;
+  static constexpr WheelKernel kernel{L::kWidth, K::factorise, K::solve, K::expand,
+                                      K::derive, K::assemble,  K::rates, K::attempt};
+  return kernel;
+}
+
+}  // namespace
+}  // namespace hatring::solve

@@ -1,0 +1,273 @@
+// SPDX-License-Identifier: MIT
+#include "sim/solve/lane_system.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <stdexcept>
+#include <utility>
+
+#include "models/constants.hpp"
+
+namespace hatring::solve {
+namespace {
+
+using network::ConductanceTable;
+using network::kAmbient;
+using network::Network;
+
+// The rubbed pad layers and the air swing by hundreds of kelvin in moments; nothing is judged on them as finely as on
+// the rest, so they are held looser. By trial: a fifth fewer steps at the same error of everything else.
+constexpr double kLoosePad = 3, kLooseAir = 5;
+
+// Couplings slower than this are left out of the matrix [1/s] in steps up to kShort of their time constant; a W-method
+// keeps its order with any matrix, and what is left out needs only to be slow.
+constexpr double kSlowest[] = {0.5, 0};
+constexpr double kShort = 0.25;
+constexpr std::size_t kSumReady = 6;  // conductors later
+
+template <class A, class B>
+bool same_ends(const A& x, const B& y) {
+  return std::equal(x.begin(), x.end(), y.begin(), y.end(), [](const auto& p, const auto& q) {
+    if constexpr (requires { p.ring; })
+      return p.ring == q.ring && p.pad == q.pad;
+    else if constexpr (requires { p.air; })
+      return p.node == q.node && p.air == q.air && p.table == q.table;
+    else
+      return p.a == q.a && p.b == q.b;
+  });
+}
+
+bool alike(const Network& x, const Network& y) {
+  const auto kinds = [](const network::Node& p, const network::Node& q) { return p.part == q.part; };
+  const auto pressed = [](const network::Link& p, const network::Link& q) {
+    return (p.pressed > 0) == (q.pressed > 0);
+  };
+  return std::equal(x.nodes.begin(), x.nodes.end(), y.nodes.begin(), y.nodes.end(), kinds) &&
+         same_ends(x.links, y.links) && std::equal(x.links.begin(), x.links.end(), y.links.begin(), pressed) &&
+         same_ends(x.rubbings, y.rubbings) && same_ends(x.surfaces, y.surfaces) &&
+         same_ends(x.radiations, y.radiations);
+}
+
+}  // namespace
+
+LaneSystem::LaneSystem(std::vector<const Network*> networks, std::vector<LoadFunction> loads, const WheelKernel& kernel)
+    : networks_(std::move(networks)), loads_(std::move(loads)), kernel_(kernel) {
+  if (std::ssize(networks_) != kernel.lanes || std::ssize(loads_) != kernel.lanes)
+    throw std::invalid_argument("lanes: one network and one load a lane");
+  for (const Network* net : networks_) {
+    net->validate();
+    if (!alike(*networks_.front(), *net)) throw std::invalid_argument("lanes: the networks are not alike");
+  }
+  gather();
+  for (Matrix& m : matrices_) {  // they stay where they are from here on
+    m.plan.entry = m.entries.data();
+    m.plan.factor = m.factor.plan();
+  }
+  lay_out();
+  fill();
+}
+
+// The index lists of the plan, from the first network.
+void LaneSystem::gather() {
+  const Network& net = *networks_.front();
+  // Rates are summed up in memory: a sum is ready again some conductors later.
+  std::vector<int> recent;
+  const auto next_link = [&](std::vector<int>& left) {
+    const auto fresh = std::find_if(left.begin(), left.end(), [&](int k) {
+      const network::Link& l = net.links[at(k)];
+      return std::none_of(recent.begin(), recent.end(), [&](int node) { return node == l.a || node == l.b; });
+    });
+    const auto chosen = fresh == left.end() ? left.begin() : fresh;
+    const int k = *chosen;
+    left.erase(chosen);
+    recent.insert(recent.end(), {net.links[at(k)].a, net.links[at(k)].b});
+    if (recent.size() > 2 * kSumReady) recent.erase(recent.begin(), recent.begin() + 2);
+    return k;
+  };
+  for (const bool pressed : {false, true}) {
+    std::vector<int> left;
+    for (int k = 0; k < static_cast<int>(net.links.size()); ++k) {
+      const network::Link& l = net.links[at(k)];
+      if ((l.pressed > 0) == pressed) left.push_back(k);
+    }
+    if (!pressed) plan_.plain = static_cast<int>(left.size());
+    while (!left.empty()) {
+      link_of_.push_back(next_link(left));
+      conductors_.push_back({net.links[at(link_of_.back())].a, net.links[at(link_of_.back())].b});
+    }
+  }
+  for (const auto& r : net.rubbings) rubbings_.push_back(Ends{r.ring, r.pad});
+  for (const auto& r : net.radiations)
+    if (r.b != kAmbient) pairs_.push_back(Ends{r.a, r.b});
+  std::map<std::pair<int, int>, int> exchange_of;
+  std::vector<const network::Surface*> surfaces;
+  surfaces.reserve(net.surfaces.size());
+  for (const auto& s : net.surfaces) surfaces.push_back(&s);
+  // Surfaces of one table stand together, and many lie in one interval of it: then its curve is found but once.
+  // Equal areas are mostly the two sides of the disc, whose temperatures differ little.
+  std::stable_sort(surfaces.begin(), surfaces.end(), [](const auto* a, const auto* b) {
+    return std::pair{a->table, a->scale} < std::pair{b->table, b->scale};
+  });
+  for (const network::Surface* s : surfaces) {
+    int exchange = -1;
+    if (s->air != kAmbient) {
+      const auto [entry, fresh] = exchange_of.try_emplace({s->node, s->air}, static_cast<int>(exchanges_.size()));
+      if (fresh) exchanges_.push_back(Ends{s->node, s->air});
+      exchange = entry->second;
+    }
+    cooled_.push_back({s->node, exchange, s->table});
+    for (const Network* each : networks_)
+      cooled_scale_.push_back(each->surfaces[static_cast<std::size_t>(s - net.surfaces.data())].scale);
+  }
+  plan_.nodes = net.size();
+  plan_.conductors = static_cast<int>(conductors_.size());
+  plan_.rubbings = static_cast<int>(rubbings_.size());
+  plan_.exchanges = static_cast<int>(exchanges_.size());
+  plan_.pairs = static_cast<int>(pairs_.size());
+  plan_.conductor = conductors_.data();
+  plan_.rubbing = rubbings_.data();
+  plan_.exchange = exchanges_.data();
+  plan_.pair = pairs_.data();
+  for (const double slowest : kSlowest) matrices_.push_back(matrix_of(slowest));
+}
+
+// Exchange of each coupling over the heat capacities at its ends [1/s], about as fast as it gets.
+std::vector<double> LaneSystem::coupling_rates() const {
+  constexpr double kHot = 800, kBrisk = 50;  // [K], [m/s]
+  const Network& net = *networks_.front();
+  const network::SpeedWeights speed = net.grid.locate(kBrisk);
+  std::vector<double> conductances;
+  for (const int link : link_of_) conductances.push_back(net.conductance(net.links[at(link)], kHot, 1));
+  for (const network::Rubbing& r : net.rubbings) conductances.push_back(r.contact);
+  std::vector<double> exchanged(exchanges_.size(), 0);
+  for (std::size_t k = 0; k < cooled_.size(); ++k)
+    if (cooled_[k].exchange >= 0)
+      exchanged[at(cooled_[k].exchange)] +=
+          net.tables[at(cooled_[k].table)](speed, kHot - net.ambient) * cooled_scale_[k * networks_.size()];
+  conductances.insert(conductances.end(), exchanged.begin(), exchanged.end());
+  for (const network::Radiation& r : net.radiations)
+    if (r.b != kAmbient) conductances.push_back(4 * models::kStefanBoltzmann * r.factor * kHot * kHot * kHot);
+  std::size_t k = 0;
+  for (const auto* list : {&conductors_, &rubbings_, &exchanges_, &pairs_})
+    for (const Ends& e : *list)
+      conductances[k++] *=
+          1 / net.heat_capacity(net.nodes[at(e.a)], kHot) + 1 / net.heat_capacity(net.nodes[at(e.b)], kHot);
+  return conductances;
+}
+
+LaneSystem::Matrix LaneSystem::matrix_of(double slowest) const {
+  const std::vector<double> rate = coupling_rates();
+  std::vector<Ends> ends;
+  for (const auto* list : {&conductors_, &rubbings_, &exchanges_, &pairs_})
+    ends.insert(ends.end(), list->begin(), list->end());
+  std::vector<std::pair<int, int>> kept;
+  for (std::size_t k = 0; k < ends.size(); ++k)
+    if (rate[k] >= slowest) kept.emplace_back(ends[k].a, ends[k].b);
+  Matrix m;
+  m.factor = SparseLdlt(plan_.nodes, kept);
+  m.longest_step = slowest > 0 ? kShort / slowest : 1e300;
+  for (std::size_t k = 0; k < ends.size(); ++k)
+    if (rate[k] >= slowest)
+      m.entries.push_back({static_cast<int>(k), m.factor.slot(ends[k].a, ends[k].a),
+                           m.factor.slot(ends[k].b, ends[k].b), m.factor.slot(ends[k].a, ends[k].b)});
+  m.plan.entries = static_cast<int>(m.entries.size());
+  return m;
+}
+
+// One block of memory for all arrays.
+void LaneSystem::lay_out() {
+  const int n = plan_.nodes, lanes = kernel_.lanes;
+  std::vector<std::pair<double**, std::size_t>> wanted;
+  const auto want = [&](int items, std::initializer_list<double**> arrays) {
+    for (double** a : arrays) wanted.emplace_back(a, static_cast<std::size_t>(items * lanes));
+  };
+  WheelArrays& s = arrays_;
+  want(n, {&s.temperature, &s.bend, &s.resistivity, &s.resistivity_slope, &s.radiance, &s.brake, &s.unscale, &s.now,
+           &s.change, &s.fourth, &s.increment, &s.right, &s.zero, &s.factor.pivoted});
+  want(n, {&s.factor.capacity, &s.outside.flow, &s.outside.slope, &s.outside.curvature, &s.outside.flow_by_speed,
+           &s.outside.slope_by_speed, &s.outside.bend_by_speed});
+  want(plan_.exchanges, {&s.exchange.flow, &s.exchange.slope, &s.exchange.curvature, &s.exchange.flow_by_speed,
+                         &s.exchange.slope_by_speed, &s.exchange.bend_by_speed});
+  want(plan_.conductors, {&s.shape_a, &s.shape_b, &s.contact, &s.pressed, &s.conductance, &s.change_a, &s.change_b});
+  want(plan_.rubbings, {&s.share, &s.rub_contact, &s.shape_ring, &s.shape_pad, &s.ring_half, &s.pad_half,
+                        &s.ring_change, &s.pad_change});
+  want(plan_.pairs, {&s.factor_pair});
+  want(1, {&s.ambient, &s.fixed_share});
+  const int entries = factor().entries();
+  want(n + entries, {&s.factor.matrix, &s.factor.factor});
+  want(plan_.couplings(), {&s.coupling});  // these three side by side: derivatives()
+  want(n, {&s.outward});
+  want(n * kLossRows, {&s.loss_rows});
+  want(entries, {&s.factor.lower});
+  want(n * StepMethod::kStages, {&s.stages});
+  want(n + kIntegrals, {&s.rates, &s.time_slope});
+  want(kIntegrals, {&s.flow});
+  std::size_t total = 0;
+  // Vectors that straddle two cache lines are slow: every array begins on a line of its own.
+  constexpr std::size_t kLine = 64 / sizeof(double);
+  for (auto& [array, size] : wanted) total += size = (size + kLine - 1) / kLine * kLine;
+  store_.assign(total, 0.0);
+  double* next = store_.data();
+  for (const auto& [array, size] : wanted) {
+    *array = next;
+    next += size;
+  }
+  moments_.resize(kMoments);
+  for (LoadArrays& m : moments_) {
+    for (auto* v : {&m.heat, &m.applied, &m.speed, &m.progress}) v->assign(at(lanes), 0.0);
+    lane_loads_.push_back({m.heat.data(), m.applied.data(), m.progress.data()});
+  }
+  for (auto* v : {&difference_, &root_, &place_, &conductance_, &slope_, &curvature_, &part_, &half_part_})
+    v->assign(cooled_.size() * at(lanes), 0.0);
+}
+
+// The numbers of every network that do not change.
+void LaneSystem::fill() {
+  const Network& first = *networks_.front();
+  content_.resize(first.nodes.size() * networks_.size());
+  inverse_mass_.resize(content_.size());
+  tables_.resize(cooled_.size() * networks_.size());
+  looseness_.assign(first.nodes.size(), 1);
+  for (const network::Rubbing& r : first.rubbings) looseness_[at(r.pad)] = kLoosePad;
+  for (int i = 0; i < plan_.nodes; ++i)
+    if (first.nodes[at(i)].part == network::Part::air) looseness_[at(i)] = kLooseAir;
+  WheelArrays& s = arrays_;
+  for (int lane = 0; lane < lanes(); ++lane) {
+    const Network& net = *networks_[at(lane)];
+    for (int i = 0; i < plan_.nodes; ++i) {
+      const network::Node& node = net.nodes[at(i)];
+      content_[slot(i, lane)] = &net.contents[at(node.content)];
+      inverse_mass_[slot(i, lane)] = 1 / node.mass;
+      s.brake[slot(i, lane)] = node.part == network::Part::wheel ? 0 : 1;
+    }
+    for (int k = 0; k < plan_.conductors; ++k) {
+      const network::Link& l = net.links[at(link_of_[at(k)])];
+      s.shape_a[slot(k, lane)] = l.shape_a;
+      s.shape_b[slot(k, lane)] = l.shape_b;
+      s.contact[slot(k, lane)] = l.resistance;
+      s.pressed[slot(k, lane)] = l.pressed;
+    }
+    for (int k = 0; k < plan_.rubbings; ++k) {
+      const network::Rubbing& r = net.rubbings[at(k)];
+      s.share[slot(k, lane)] = r.share;
+      s.rub_contact[slot(k, lane)] = 1 / std::max(r.contact, 1e-12);
+      s.shape_ring[slot(k, lane)] = r.shape_ring;
+      s.shape_pad[slot(k, lane)] = r.shape_pad;
+    }
+    int pair = 0;
+    for (const network::Radiation& r : net.radiations) {
+      const double factor = models::kStefanBoltzmann * r.factor;
+      if (r.b == kAmbient)
+        s.radiance[slot(r.a, lane)] += factor;
+      else
+        s.factor_pair[slot(pair++, lane)] = factor;
+    }
+    for (int k = 0; k < static_cast<int>(cooled_.size()); ++k)
+      tables_[slot(k, lane)] = &net.tables[at(cooled_[at(k)].table)];
+    s.ambient[lane] = net.ambient;
+    s.fixed_share[lane] = net.fixed_ring_share;
+  }
+}
+
+}  // namespace hatring::solve

@@ -1,0 +1,143 @@
+// SPDX-License-Identifier: MIT
+//! \file
+//! Heat balances of wheels whose networks are alike but for their numbers, side by side in the lanes of a kernel: the
+//! system that the stepper integrates. One lane is one wheel in one scenario.
+#pragma once
+
+#include <Eigen/Core>
+#include <boost/align/aligned_allocator.hpp>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "sim/network/network.hpp"
+#include "sim/solve/kernel.hpp"
+#include "sim/solve/ldlt.hpp"
+#include "sim/solve/tableau.hpp"
+
+namespace hatring::solve {
+
+//! What drives one wheel at one moment.
+struct Load {
+  double speed = 0;    //!< of the car [m/s]
+  double heat = 0;     //!< friction power of this wheel, before the split [W]
+  double applied = 0;  //!< 0 pads released .. 1 pads applied
+};
+using LoadFunction = std::function<Load(double)>;  //!< by time [s]
+
+//! Largest error of one step, by node.
+struct Tolerance {
+  double absolute = 0.02;     //!< [K]
+  double relative = 0;        //!< of the distance from `reference` [-]
+  double reference = 293.15;  //!< [K]
+};
+
+//! Node and lane that need the smallest step.
+struct WorstNode {
+  std::string name;
+  int lane = 0;
+  double temperature = 0;  //!< [K]
+};
+
+//! State x: heat of every node [J], then the integrals of WheelIntegral [J]; the lanes of one item side by side.
+class LaneSystem {
+ public:
+  //! \param networks as many as the kernel has lanes, with the same nodes, links and surfaces; outlive the system
+  //! \param loads called with times inside the current window
+  //! \throws std::invalid_argument when a network is not valid or they are not alike
+  LaneSystem(std::vector<const network::Network*> networks, std::vector<LoadFunction> loads, const WheelKernel& kernel);
+
+  //! The loads may jump at both ends of [begin, end]: evaluate them strictly inside.
+  void set_window(double begin, double end);
+  //! The load of a lane inside the current window.
+  [[nodiscard]] Load load_at(double time, int lane = 0) const;
+
+  [[nodiscard]] int nodes() const { return plan_.nodes; }
+  [[nodiscard]] int lanes() const { return kernel_.lanes; }
+  //! Starting temperatures, integrals zero.
+  [[nodiscard]] Eigen::VectorXd initial_state() const;
+
+  //! dx/dt, evaluated by the kernel. A step after it needs linearise() again.
+  void rates(double t, const Eigen::VectorXd& x, Eigen::VectorXd& dxdt);
+
+  // The HeatSystem interface of sim/solve/stepper.hpp.
+  [[nodiscard]] Eigen::Index size() const { return (plan_.nodes + kIntegrals) * kernel_.lanes; }
+  void linearise(double t, const Eigen::VectorXd& x, const Tolerance& tolerance, Eigen::VectorXd& slope);
+  [[nodiscard]] double attempt(double h, const StepMethod& method, const Eigen::VectorXd& x,
+                               const Eigen::VectorXd& slope, Eigen::VectorXd& next);
+  [[nodiscard]] WorstNode worst(const StepMethod& method) const;
+
+  //! Rates of the expansion about the last linearise() for temperature increments w [K], `ahead` of it, as a step of
+  //! length h sees them.
+  void local_rates(double h, double ahead, const Eigen::VectorXd& w, Eigen::VectorXd& rates);
+  //! The whole matrix of the last linearise(): -d(rates)/dT of the nodes, in the slots of factor().
+  [[nodiscard]] Eigen::Map<const Eigen::VectorXd> matrix();
+  [[nodiscard]] const SparseLdlt& factor() const { return matrices_.back().factor; }
+  //! d(loss)/dT, nodes by kLossRows.
+  [[nodiscard]] Eigen::Map<const Eigen::MatrixXd> loss_rows() const {
+    return {arrays_.loss_rows, plan_.nodes * lanes(), kLossRows};
+  }
+  //! All that matrices and loss rows are made of.
+  [[nodiscard]] Eigen::Map<Eigen::VectorXd> derivatives();
+  //! dH/dT of the nodes at the last linearise() [J/K].
+  [[nodiscard]] Eigen::Map<const Eigen::VectorXd> capacity() const {
+    return {arrays_.factor.capacity, plan_.nodes * lanes()};
+  }
+
+ private:
+  [[nodiscard]] static std::size_t at(int i) { return static_cast<std::size_t>(i); }
+  struct Cooled {
+    int node, exchange;  // exchange -1: to outside
+    int table;
+  };
+  void gather();
+  void lay_out();
+  void fill();
+  void take(double t, const Eigen::VectorXd& x);
+  void cool();
+  void look_ahead(double h);
+  void change_with_speed(double speed, int lane, std::vector<double>& part) const;
+  void put_load(std::size_t which, double time);
+  [[nodiscard]] std::size_t slot(int item, int lane) const {
+    return static_cast<std::size_t>(item * kernel_.lanes + lane);
+  }
+
+  std::vector<const network::Network*> networks_;
+  std::vector<LoadFunction> loads_;
+  const WheelKernel& kernel_;
+  double begin_ = -1e300, end_ = 1e300, time_ = 0;
+
+  // A matrix of the couplings that are faster than a rate: the others are too slow to need it within a short step.
+  struct Matrix {
+    SparseLdlt factor;
+    std::vector<MatrixEntry> entries;
+    double longest_step = 0;  //!< with it [s]
+    MatrixPlan plan;
+  };
+  [[nodiscard]] Matrix matrix_of(double slowest) const;
+  [[nodiscard]] std::vector<double> coupling_rates() const;
+  std::vector<Matrix> matrices_;  // of rising longest step; the last has all couplings
+  WheelPlan plan_;
+  std::vector<Ends> conductors_, rubbings_, exchanges_, pairs_;
+  std::vector<int> link_of_;  // of each conductor
+  std::vector<Cooled> cooled_;
+  std::vector<const network::HeatContent*> content_;      // by node and lane
+  std::vector<const network::ConductanceTable*> tables_;  // by cooled surface and lane
+  std::vector<double> inverse_mass_, cooled_scale_, looseness_;
+  // By cooled surface and lane: warmer than its air by [K], root of that, place in its table; conductance, slope
+  // [W/K] and curvature [W/K2] of its flow, and the part by which they change with speed, all
+  // the way and half way.
+  std::vector<double> difference_, root_, place_, conductance_, slope_, curvature_, part_, half_part_;
+  double set_tolerance_ = 0;
+
+  WheelArrays arrays_;
+  std::vector<double, boost::alignment::aligned_allocator<double, 64>> store_;
+  struct LoadArrays {
+    std::vector<double> heat, applied, speed, progress;
+  };
+  static constexpr std::size_t kMoments = StepMethod::kStages + 2;  // the stages, one ahead, and the begin
+  std::vector<LoadArrays> moments_;
+  std::vector<LaneLoad> lane_loads_;
+};
+
+}  // namespace hatring::solve
