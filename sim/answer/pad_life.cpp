@@ -82,10 +82,10 @@ PadAnswer pad_answer(const session::Case& c, const session::Drive& drive, const 
     const auto law = [&](double rate) { return models::Wear{rate, pads.wear.onset, pads.wear.doubling}; };
     const double swept =
         models::annulus_area(brake.rotor.ring.swept_inner_diameter / 2, brake.rotor.ring.outer_diameter / 2);
-    for (const char* side : {"pad_outboard", "pad_inboard"})
+    for (const char* side : {"ring_face_outboard", "ring_face_inboard"}) {
       out.worn = std::max(out.worn, volume(law(pads.wear.rate), heat, temperature(h, side)) / pads.area);
-    for (const char* side : {"ring_face_outboard", "ring_face_inboard"})
       out.ring_worn += volume(law(pads.wear.ring_rate), heat, temperature(h, side)) / swept;
+    }
   }
   out.left = pads.thickness - out.worn;
   out.minimum = pads.minimum_thickness;
