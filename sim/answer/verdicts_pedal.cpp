@@ -99,9 +99,11 @@ void judge_window(Judge& r, const char* axle, const AxleAnswers& a) {
 // Near when another session like this one would pass the minimum.
 void judge_wear(Judge& r, const char* axle, const AxleAnswers& a) {
   const char* reason = "minimum thickness in the config; wear is a rough figure";
-  if (a.pads.minimum > 0)
+  if (a.pads.minimum > 0) {
     r.above(axle, "pad_left", "pad wear", "friction layer left after the session", a.pads.left, a.pads.minimum, "m",
             a.pads.worn, r.end(), reason, "Measure the pads; change them before the next session.");
+    if (!std::isnan(a.pads.worn_out_at)) r.out.back().since = place_at(r.drive, a.pads.worn_out_at);
+  }
   if (a.pads.ring_minimum > 0)
     r.above(axle, "ring_left", "ring wear", "ring thickness left after the session", a.pads.ring_left,
             a.pads.ring_minimum, "m", a.pads.ring_worn, r.end(), reason,

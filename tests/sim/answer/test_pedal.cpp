@@ -127,6 +127,20 @@ TEST_CASE("wear by hand when heat adds nothing: half of the friction work on eac
   CHECK(p.ring_capacity == Approx(run.answers.front.ring_mass * 440).epsilon(0.15));
 }
 
+TEST_CASE("pads that pass their minimum on the way: the row tells when and is over the limit") {
+  const std::string wear =
+      "brakes.front.pads.wear={rate: 50 mm3/MJ, ring_rate: 20 mm3/MJ, onset: 999 degC, doubling: 10 K}";
+  const answer::Run plain = answer::run(snubs({wear}));
+  CHECK(std::isnan(plain.answers.front.pads.worn_out_at));
+  // Half of what the session wears is left: the third of five like snubs takes it.
+  const double thin = 3 + 0.5e3 * plain.answers.front.pads.worn;
+  const answer::Run run = answer::run(snubs({wear, "brakes.front.pads.thickness=" + std::to_string(thin) + " mm"}));
+  const answer::Verdict* row = verdict(run.answers, "front", "pad_left");
+  CHECK(row->level == answer::Level::exceeded);
+  REQUIRE(row->since);
+  CHECK(row->since->span == "snub 3");
+}
+
 TEST_CASE("a thinner ring holds less heat and gets hotter by the same snubs") {
   const auto peak = [](const std::string& thickness) {
     return answer::run(snubs({"brakes.front.rotor.ring.thickness=" + thickness,
