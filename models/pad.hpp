@@ -11,11 +11,11 @@ namespace hatring::models {
 //! what a maker's temperature chart says and scales it; makers seldom publish more. Every curve is shape-preserving and
 //! held at its ends.
 struct PadFriction {
-  Curve temperature;  //!< mu_T against the temperature of the pad's rubbing surface [K]
+  Curve temperature;  //!< mu_T against the temperature of the disc's rubbed face [K]
   Curve speed;        //!< f_v against the rubbing speed at the effective radius [m/s]; empty: 1
   Curve pressure;     //!< f_p against force over pad area [Pa]; empty: 1
 
-  [[nodiscard]] double operator()(double surface_temperature, double rubbing_speed, double pad_pressure) const;
+  [[nodiscard]] double operator()(double face_temperature, double rubbing_speed, double pad_pressure) const;
 };
 
 //! One wheel's caliper as seen from the line: torque = 2 mu p A r.
@@ -26,10 +26,10 @@ struct Clamp {
   double pad_area = 0;     //!< of one pad [m2]
 
   //! \param line_pressure [Pa]  \returns [N m]
-  [[nodiscard]] double torque(double line_pressure, double surface_temperature, double rubbing_speed) const;
+  [[nodiscard]] double torque(double line_pressure, double face_temperature, double rubbing_speed) const;
   //! Line pressure for a torque; closed form without a pressure factor, bisection with one (torque must rise with
   //! pressure). Infinite when kHighestPressure does not reach it [Pa].
-  [[nodiscard]] double pressure(double torque, double surface_temperature, double rubbing_speed) const;
+  [[nodiscard]] double pressure(double torque, double face_temperature, double rubbing_speed) const;
 };
 inline constexpr double kHighestPressure = 1e9;  //!< far above any brake line [Pa]
 

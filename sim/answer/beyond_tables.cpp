@@ -54,12 +54,13 @@ std::vector<std::string> beyond_tables(const session::Case& c, session::Axle axl
     }
   }
   const std::vector<double>& table = c.brake(axle).pads.friction.temperature;
-  const double pad = std::max(peak("pad_outboard"), peak("pad_inboard"));
-  if (table.size() > 1 && pad > table.back())
-    out.push_back(fmt::format(
-        "{} pads reach {:.0f} degC, but their friction is known only to {:.0f} degC and held from there: expect it to "
-        "fall further than the pedal rows say",
-        where, celsius(pad), celsius(table.back())));
+  const double face = std::max(peak("ring_face_outboard"), peak("ring_face_inboard"));
+  if (table.size() > 1 && face > table.back())
+    out.push_back(
+        fmt::format("{} faces reach {:.0f} degC, but the pads' friction is known only to {:.0f} degC and held from "
+                    "there: expect it "
+                    "to fall further than the pedal rows say",
+                    where, celsius(face), celsius(table.back())));
   return out;
 }
 

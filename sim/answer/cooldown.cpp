@@ -11,9 +11,10 @@
 namespace hatring::answer {
 namespace {
 
-constexpr double kSameShare = 1e-6;   // of a limit: less is none at all
-constexpr double kClearShare = 0.02;  // of a limit: a smaller difference is not worth a word
-constexpr double kAmple = 0.5;        // of a limit: where that much is left, nothing is worth a word
+constexpr double kSameShare = 1e-6;     // of a limit: less is none at all
+constexpr double kClearShare = 0.05;    // of a limit: a smaller difference is not worth a word
+constexpr double kClearLength = 20e-6;  // of a clearance: nobody makes or measures one better [m]
+constexpr double kAmple = 0.5;          // of a limit: where that much is left, nothing is worth a word
 
 const Verdict* find(const Outcome& outcome, const Verdict& like) {
   const auto found = std::find_if(outcome.verdicts.begin(), outcome.verdicts.end(),
@@ -31,10 +32,11 @@ std::size_t choose(const std::vector<Outcome>& plans) {
   return best;
 }
 
-// Passed at any moment of the hot laps, whether still over at their end or not.
-std::vector<Verdict> broken_before(const HotRun& hot) {
+// Passed at any moment up to the end of the session's own hot laps, whether still over there or not.
+std::vector<Verdict> broken_before(const HotRun& hot, std::size_t lap) {
+  const std::vector<Verdict> all = judge_part(hot.c, hot.drive, up_to(hot.history, hot.after[lap].time), true);
   std::vector<Verdict> out;
-  std::copy_if(hot.verdicts.begin(), hot.verdicts.end(), std::back_inserter(out),
+  std::copy_if(all.begin(), all.end(), std::back_inserter(out),
                [](const Verdict& v) { return v.level == Level::exceeded && v.key != "pad_print"; });
   return out;
 }
@@ -52,6 +54,11 @@ std::vector<Verdict> lost_by_all(const std::vector<Outcome>& plans, const Outcom
   return out;
 }
 
+// Whether a plan leaves clearly less than parking at once.
+bool clearly_less(const Verdict& v, const Verdict& gentle) {
+  return share_left(v) < share_left(gentle) - kClearShare && (v.unit != "m" || v.margin < gentle.margin - kClearLength);
+}
+
 // Heat that falls too fast, and a joint that is pulled the other way: what cooling itself can do.
 std::vector<Harm> harms(const std::vector<Outcome>& plans, std::size_t chosen) {
   constexpr std::array kByCooling{"cooling_rate", "float", "play", "slip", "shock", "joint_stress", "preload_left"};
@@ -60,19 +67,18 @@ std::vector<Harm> harms(const std::vector<Outcome>& plans, std::size_t chosen) {
     if (gentle.level == Level::unknown ||
         std::find(kByCooling.begin(), kByCooling.end(), gentle.key) == kByCooling.end())
       continue;
-    const double before = share_left(gentle);
     Harm harm{.gentle = gentle, .harsh = gentle};
-    double least = std::min(before - kClearShare, kAmple);
+    double least = kAmple;
     for (std::size_t i = 1; i < plans.size(); ++i) {
       const Verdict* v = find(plans[i], gentle);
-      if (v == nullptr || share_left(*v) >= least) continue;
+      if (v == nullptr || share_left(*v) >= least || !clearly_less(*v, gentle)) continue;
       least = share_left(*v);
       harm.harsh = *v;
       harm.plan = i;
     }
     if (harm.plan == 0) continue;
     const Verdict* v = find(plans[chosen], gentle);
-    harm.chosen = v != nullptr && share_left(*v) < before - kClearShare;
+    harm.chosen = v != nullptr && clearly_less(*v, gentle);
     out.push_back(std::move(harm));
   }
   return out;
@@ -105,16 +111,22 @@ std::vector<std::size_t> mark_unbeaten(std::vector<Outcome>& plans) {
   return out;
 }
 
-Cooldown search_cooldown(const session::Case& c, const HotRun& hot, const RunOptions& options) {
+Cooldown search_cooldown(const session::Case& c, const HotRun& hot, const RunOptions& options,
+                         const std::function<void(std::size_t, std::size_t)>& tell) {
   Cooldown out;
   out.hot_laps = std::get<session::DriveStep>(c.session[last_hot_step(c)]).laps;
   const auto lap = static_cast<std::size_t>(out.hot_laps - 1);
   PlanRunner runner(hot, lap, options);
-  for (const Plan& plan : plans_of(c.cooldown)) out.plans.push_back(runner.run(plan));
+  const std::vector<Plan> plans = plans_of(c.cooldown);
+  out.plans.reserve(plans.size());
+  for (const Plan& plan : plans) {
+    out.plans.push_back(runner.run(plan));
+    if (tell) tell(out.plans.size(), plans.size());
+  }
   out.unbeaten = mark_unbeaten(out.plans);
   out.chosen = choose(out.plans);
   out.holds = out.best().holds;
-  out.broken_before = broken_before(hot);
+  out.broken_before = broken_before(hot, lap);
   if (!out.holds) out.lost_by_all = lost_by_all(out.plans, out.best());
   out.harms = harms(out.plans, out.chosen);
   (void)runner.run(out.best().plan, &out.chosen_history);

@@ -6,6 +6,7 @@
 //! Checked by tests/sim/answer/test_cooldown.cpp.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -50,8 +51,11 @@ struct Cooldown {
 //! \returns their indices, cheapest first
 std::vector<std::size_t> mark_unbeaten(std::vector<Outcome>& plans);
 
-//! \param hot with the number of hot laps that the case has, or more  \throws what run_hot() and PlanRunner throw
-[[nodiscard]] Cooldown search_cooldown(const session::Case& c, const HotRun& hot, const RunOptions& options = {});
+//! \param hot with the number of hot laps that the case has, or more
+//! \param tell called after every plan with how many are done and how many there are
+//! \throws what run_hot() and PlanRunner throw
+[[nodiscard]] Cooldown search_cooldown(const session::Case& c, const HotRun& hot, const RunOptions& options = {},
+                                       const std::function<void(std::size_t, std::size_t)>& tell = {});
 
 // In words.
 [[nodiscard]] std::string name_of(const Plan& plan);  //!< "1 lap at 0.65 pace, 2 min rolling"

@@ -108,10 +108,30 @@ std::vector<session::Step> PlanRunner::steps(const Plan& plan) const {
   return out;
 }
 
+PlanRunner::Kept PlanRunner::drive_on(const Plan& plan, session::Drive& drive, const Kept& from, double begin,
+                                      double end) const {
+  Kept out{plan, from.history, from.end, from.share};
+  if (end <= begin) return out;
+  SharePart part = from.history.time.empty() ? share_part(hot_.history, start_.time) : share_part(from.history, begin);
+  part.begin = begin;
+  part.end = end;
+  part.before = from.share;
+  Leg leg;
+  settle_share(
+      c_, drive, leg.history, [&] { leg = record_leg(c_, drive, hot_.wheels, begin, end, &from.end, {}, options_); },
+      part, &out.share);
+  if (out.history.time.empty())
+    out.history = std::move(leg.history);
+  else
+    append(c_, out.history, leg.history);
+  out.end = std::move(leg.kept.back());
+  return out;
+}
+
 Outcome PlanRunner::run(const Plan& plan, History* history) {
   c_.session.assign(1, run_up_);
   for (session::Step& step : steps(plan)) c_.session.push_back(step);
-  const session::Drive drive(c_);
+  session::Drive drive(c_);
   const std::vector<session::Span>& spans = drive.spans();
   const double flag = spans.front().end, rest = spans.back().begin;
   double in = flag;  // end of the laps
@@ -121,22 +141,11 @@ Outcome PlanRunner::run(const Plan& plan, History* history) {
   const bool same_laps = laps_.plan && laps_.plan->laps == plan.laps && laps_.plan->pace == plan.pace;
   if (!same_laps) {
     rolled_.plan.reset();
-    if (in > flag) {
-      Leg leg = record_leg(c_, drive, hot_.wheels, flag, in, &start_, {}, options_);
-      laps_ = {plan, std::move(leg.history), std::move(leg.kept.back())};
-    } else {
-      laps_ = {plan, {}, start_};
-    }
+    laps_ = drive_on(plan, drive, {.plan = {}, .history = {}, .end = start_}, flag, in);
   }
-  if (!rolled_.plan || rolled_.plan->roll != plan.roll) {
-    Leg leg = record_leg(c_, drive, hot_.wheels, in, rest, &laps_.end, {}, options_);
-    History until = laps_.history;
-    if (until.time.empty())
-      until = std::move(leg.history);
-    else
-      append(c_, until, leg.history);
-    rolled_ = {plan, std::move(until), std::move(leg.kept.back())};
-  }
+  if (!rolled_.plan || rolled_.plan->roll != plan.roll) rolled_ = drive_on(plan, drive, laps_, in, rest);
+  // What is kept was driven on another plan's clock, which agrees up to here.
+  if (!rolled_.share.time.empty()) drive.set_front_share({rolled_.share.time, rolled_.share.share});
   const Leg parked =
       record_leg(c_, drive, plan.fan ? fanned_ : hot_.wheels, rest, drive.duration(), &rolled_.end, {}, options_);
   History whole = rolled_.history;
@@ -158,10 +167,12 @@ void PlanRunner::conclude(Outcome& out, double flag) const {
   // The drive of a plan counts its laps from the last hot one.
   const int before = hot_.laps_before + lap_;
   const auto shift = [&](Place& p) {
-    p.time -= flag;
+    p.time = std::max(0.0, p.time - flag);  // a braking across the line began before it
     if (p.lap > 0) p.lap += before;
     if (p.lap == before + 1) p.span = fmt::format("lap {}", p.lap);
   };
+  // Nowhere: the way down asks nothing of that limit.
+  std::erase_if(out.verdicts, [](const Verdict& v) { return v.place.span.empty(); });
   for (Verdict& v : out.verdicts) {
     shift(v.place);
     if (v.since) shift(*v.since);

@@ -65,7 +65,17 @@ class PlanRunner {
   [[nodiscard]] Outcome run(const Plan& plan, History* history = nullptr);
 
  private:
+  // A part of a plan from the flag on.
+  struct Kept {
+    std::optional<Plan> plan;
+    History history;
+    Checkpoint end;
+    ShareKnots share{};
+  };
   [[nodiscard]] std::vector<session::Step> steps(const Plan& plan) const;
+  // What a plan goes on with after `from`, up to `end` on the clock of its drive; empty when that is no later.
+  [[nodiscard]] Kept drive_on(const Plan& plan, session::Drive& drive, const Kept& from, double begin,
+                              double end) const;
   // Places on the session's laps and on the clock of the cool-down; verdicts in order; what is left.
   void conclude(Outcome& outcome, double flag) const;
 
@@ -77,13 +87,7 @@ class PlanRunner {
   session::DriveStep run_up_, cool_;
   std::size_t half_trace_ = 0;
   Wheels fanned_;
-  // The parts that the last plan had, by what they depend on.
-  struct Kept {
-    std::optional<Plan> plan;
-    History history;
-    Checkpoint end;
-  };
-  Kept laps_, rolled_;
+  Kept laps_, rolled_;  // the parts that the last plan had, by what they depend on
 };
 
 }  // namespace hatring::answer

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "sim/answer/cooldown.hpp"
+#include "sim/answer/places.hpp"
 
 namespace hatring::answer {
 namespace {
@@ -18,10 +19,7 @@ std::string limit_name(const Verdict& v) {
 }
 
 std::string where(const Verdict& v) {
-  if (v.key == "pad_print") return "when the car comes to rest";
-  if (v.place.span == "parked") return "after parking";
-  if (v.place.span == "stop" || v.place.span == "slow-down") return "on the way in";
-  return v.place.span == "rolling" ? "while rolling" : fmt::format("on the {}", v.place.span);
+  return v.key == "pad_print" ? "when the car comes to rest" : in_words(v.place);
 }
 
 std::string listed(const std::vector<Verdict>& verdicts) {
@@ -69,7 +67,7 @@ std::string first_sentence(const Cooldown& x) {
     if (const Verdict* v = best.tightest())
       out += fmt::format(" The {} comes closest to its limit, {}.", limit_name(*v), where(*v));
   } else {
-    out = fmt::format("No plan holds every limit. The least bad is: {}.", name_of(best.plan));
+    out = fmt::format("None of the plans holds every limit; the least bad is: {}.", name_of(best.plan));
     if (!x.lost_by_all.empty())
       out += fmt::format(" The {} {} over in all of them, so fewer hot laps, more cooling or other parts are needed.",
                          listed(x.lost_by_all), x.lost_by_all.size() == 1 ? "is" : "are");

@@ -8,9 +8,7 @@
 #include "sim/session/error.hpp"
 
 namespace hatring::answer {
-namespace {
 
-// Distance covered up to each sample [m].
 std::vector<double> covered(const session::Trace& trace) {
   if (!trace.distance.empty()) {
     std::vector<double> out = trace.distance;
@@ -22,8 +20,6 @@ std::vector<double> covered(const session::Trace& trace) {
     out.push_back(out.back() + 0.5 * (trace.speed[i - 1] + trace.speed[i]) * (trace.time[i] - trace.time[i - 1]));
   return out;
 }
-
-}  // namespace
 
 session::Trace first_half(const session::Trace& trace) {
   const std::vector<double> road = covered(trace);

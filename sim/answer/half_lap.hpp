@@ -1,11 +1,16 @@
 // SPDX-License-Identifier: MIT
 //! \file
-//! The first half of a trace.
+//! Length and first half of a trace.
 #pragma once
+
+#include <vector>
 
 #include "sim/session/case.hpp"
 
 namespace hatring::answer {
+
+//! Distance covered up to each sample, straight between samples [m].
+[[nodiscard]] std::vector<double> covered(const session::Trace& trace);
 
 //! Up to half the distance; the last sample lies exactly there. \throws session::CaseError when it does not move
 [[nodiscard]] session::Trace first_half(const session::Trace& trace);

@@ -10,11 +10,13 @@ namespace {
 constexpr int kEvery[] = {1, 2, 4};
 constexpr double kSettled = 0.002;  // change of any node's heat from round to round over what it took in
 
-// The verdict that is first passed in a part of a session; null when none is.
+// The verdict that is first passed in a part of a session; null when none is. The bias is what it is on any lap.
 const Verdict* first_passed(const std::vector<Verdict>& verdicts) {
   const Verdict* out = nullptr;
   for (const Verdict& v : verdicts)
-    if (v.level == Level::exceeded && v.since && (out == nullptr || v.since->time < out->since->time)) out = &v;
+    if (v.level == Level::exceeded && v.key != "rear_bias" && v.since &&
+        (out == nullptr || v.since->time < out->since->time))
+      out = &v;
   return out;
 }
 
@@ -63,28 +65,38 @@ RestRow rounds(const HotRun& hot, int every, double pace, double lap_time, int m
   rest.pace *= pace;
   c.session[hot.step] = laps;
   c.session.emplace_back(rest);
-  const session::Drive first(c);
+  session::Drive first(c);
   c.session = {rest, laps, rest};
-  const session::Drive next(c);
+  session::Drive next(c);
 
   const Leg cold = record_leg(c, first, hot.wheels, 0, first.spans().front().begin + 1e-3, nullptr, {}, options);
   std::optional<Checkpoint> before;
+  Leg round;
   while (row.hot.laps < most) {
-    const session::Drive& drive = before ? next : first;
+    session::Drive& drive = before ? next : first;
     const double begin = before ? next.spans().front().end : 0;
-    Leg leg = record_leg(c, drive, hot.wheels, begin, drive.duration(), before ? &*before : nullptr, {}, options);
-    const std::vector<Verdict> verdicts = judge_part(c, drive, leg.history);
+    SharePart part = before ? share_part(round.history, round.history.time.back()) : SharePart{};
+    part.begin = begin;
+    Leg leg;
+    settle_share(
+        c, drive, leg.history,
+        [&] {
+          leg = record_leg(c, drive, hot.wheels, begin, drive.duration(), before ? &*before : nullptr, {}, options);
+        },
+        part);
+    round = std::move(leg);
+    const std::vector<Verdict> verdicts = judge_part(c, drive, round.history, !before);
     if (const Verdict* v = first_passed(verdicts)) {
       row.hot.laps += hot_laps_before(drive, before ? 1 : static_cast<std::size_t>(hot.laps_before), v->since->time);
       row.hot.limit = *v;
       return row;
     }
     row.hot.laps += every;
-    if (before && alike(leg.kept.back(), *before, cold.kept.back())) {
+    if (before && alike(round.kept.back(), *before, cold.kept.back())) {
       row.settled = true;
       return row;
     }
-    before = std::move(leg.kept.back());
+    before = round.kept.back();
   }
   return row;
 }

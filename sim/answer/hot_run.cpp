@@ -1,25 +1,38 @@
 // SPDX-License-Identifier: MIT
 #include "sim/answer/hot_run.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <map>
+#include <tuple>
 
 #include "sim/answer/life.hpp"
-#include "sim/answer/share.hpp"
+#include "sim/answer/pedal.hpp"
 #include "sim/answer/verdicts.hpp"
 #include "sim/session/error.hpp"
 
 namespace hatring::answer {
 
-std::vector<Verdict> judge_part(const session::Case& c, const session::Drive& drive, const History& h) {
+std::vector<Verdict> judge_part(const session::Case& c, const session::Drive& drive, const History& h,
+                                bool from_start) {
+  Answers answers;
   std::vector<Verdict> out;
-  for (const auto& [axle, history] :
-       {std::pair{session::Axle::front, &h.front}, std::pair{session::Axle::rear, &h.rear}}) {
-    AxleAnswers answers;
-    answers.softening = softening(c, axle, h.time, *history);
-    for (Verdict& v : judge(c, drive, h.time, *history, axle, answers)) out.push_back(std::move(v));
+  for (const auto& [axle, history, part] : {std::tuple{session::Axle::front, &h.front, &answers.front},
+                                            std::tuple{session::Axle::rear, &h.rear, &answers.rear}}) {
+    part->softening = softening(c, axle, h.time, *history);
+    if (from_start) part->pads = pad_answer(c, drive, h.time, *history, axle);
+    for (Verdict& v : judge(c, drive, h.time, *history, axle, *part)) out.push_back(std::move(v));
   }
+  fill_pedal(c, drive, h, answers);
+  for (Verdict& v : judge_pedal(c, drive, answers)) out.push_back(std::move(v));
   return out;
+}
+
+SharePart share_part(const History& before, double time) {
+  constexpr double kSame = 1e-9;  // [s]
+  const auto after = std::upper_bound(before.time.begin(), before.time.end(), time + kSame);
+  const std::size_t row = static_cast<std::size_t>(after - before.time.begin()) - 1;
+  return {.front_face = mean_face(before.front, row), .rear_face = mean_face(before.rear, row)};
 }
 
 std::vector<session::Soak> hat_soak(const session::Case& c, session::Axle axle, const History& h, double until) {
@@ -92,7 +105,7 @@ HotRun run_hot(session::Case c, int laps, double convection, const RunOptions& o
   });
   hot.history = std::move(leg.history);
   hot.after = std::move(leg.kept);
-  hot.verdicts = judge_part(hot.c, hot.drive, hot.history);
+  hot.verdicts = judge_part(hot.c, hot.drive, hot.history, true);
   return hot;
 }
 

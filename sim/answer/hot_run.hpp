@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "sim/answer/leg.hpp"
+#include "sim/answer/share.hpp"
 
 namespace hatring::answer {
 
@@ -22,8 +23,14 @@ struct HotRun {
   std::vector<Verdict> verdicts;  //!< of this part of the session, both axles
 };
 
-//! Verdicts of both axles on a part of a session. Fatigue is left out, as it needs the whole of it.
-[[nodiscard]] std::vector<Verdict> judge_part(const session::Case& c, const session::Drive& drive, const History& h);
+//! Verdicts of both axles on a part of a session, pedal and pads among them. Fatigue is left out, as it needs the whole
+//! of it. \param from_start the part begins with the session: wear and window shares are judged only then
+[[nodiscard]] std::vector<Verdict> judge_part(const session::Case& c, const session::Drive& drive, const History& h,
+                                              bool from_start = false);
+
+//! A part of a session whose share hangs on the faces at its begin, the last row of `before` that is no later than
+//! `time`. \param time on the clock of `before` [s]
+[[nodiscard]] SharePart share_part(const History& before, double time);
 
 //! What the hat of an axle has been through up to a time of a history, and in every earlier session like it. To go into
 //! the case of what comes after.

@@ -56,6 +56,18 @@ Leg record_leg(const session::Case& c, const session::Drive& drive, const Wheels
   return leg;
 }
 
+History up_to(History whole, double time) {
+  const auto rows =
+      static_cast<std::size_t>(std::upper_bound(whole.time.begin(), whole.time.end(), time) - whole.time.begin());
+  whole.time.resize(rows);
+  whole.distance.resize(rows);
+  whole.speed.resize(rows);
+  whole.lap.resize(rows);
+  for (AxleHistory* axle : {&whole.front, &whole.rear})
+    for (Column& column : axle->columns) column.values.resize(rows);
+  return whole;
+}
+
 void append(const session::Case& c, History& whole, const History& part) {
   const auto tail = [](auto& to, const auto& from) { to.insert(to.end(), from.begin() + 1, from.end()); };
   tail(whole.time, part.time);

@@ -32,6 +32,9 @@ struct Leg {
                              double end, const Checkpoint* start, std::vector<double> marks = {},
                              const RunOptions& options = {});
 
+//! The rows of a history up to a time of it [s].
+[[nodiscard]] History up_to(History whole, double time);
+
 //! Appends a part that went on from the end of `whole`; heats that add up go on adding up.
 void append(const session::Case& c, History& whole, const History& part);
 

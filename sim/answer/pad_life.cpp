@@ -31,12 +31,13 @@ void fill_window(const session::Drive& drive, const std::vector<double>& time, c
   }
 }
 
-// Volume lost on one rubbing surface that takes half of the wheel's friction work.
-double volume(const models::Wear& wear, const std::vector<double>& friction_heat, const std::vector<double>& surface) {
-  double lost = 0;
-  for (std::size_t i = 1; i < surface.size(); ++i)
-    lost += 0.5 * (friction_heat[i] - friction_heat[i - 1]) * wear(0.5 * (surface[i] + surface[i - 1]));
-  return lost;
+// Volume lost up to each moment on one rubbing surface that takes half of the wheel's friction work.
+std::vector<double> lost(const models::Wear& wear, const std::vector<double>& friction_heat,
+                         const std::vector<double>& face) {
+  std::vector<double> out(face.size(), 0.0);
+  for (std::size_t i = 1; i < face.size(); ++i)
+    out[i] = out[i - 1] + 0.5 * (friction_heat[i] - friction_heat[i - 1]) * wear(0.5 * (face[i] + face[i - 1]));
+  return out;
 }
 
 double sessions(double left, double minimum, double worn) {
@@ -82,10 +83,16 @@ PadAnswer pad_answer(const session::Case& c, const session::Drive& drive, const 
     const auto law = [&](double rate) { return models::Wear{rate, pads.wear.onset, pads.wear.doubling}; };
     const double swept =
         models::annulus_area(brake.rotor.ring.swept_inner_diameter / 2, brake.rotor.ring.outer_diameter / 2);
-    for (const char* side : {"pad_outboard", "pad_inboard"})
-      out.worn = std::max(out.worn, volume(law(pads.wear.rate), heat, temperature(h, side)) / pads.area);
-    for (const char* side : {"ring_face_outboard", "ring_face_inboard"})
-      out.ring_worn += volume(law(pads.wear.ring_rate), heat, temperature(h, side)) / swept;
+    const double spare = (pads.thickness - pads.minimum_thickness) * pads.area;
+    for (const char* side : {"ring_face_outboard", "ring_face_inboard"}) {
+      const std::vector<double>& face = temperature(h, side);
+      const std::vector<double> of_pad = lost(law(pads.wear.rate), heat, face);
+      out.worn = std::max(out.worn, of_pad.back() / pads.area);
+      const auto over = std::upper_bound(of_pad.begin(), of_pad.end(), spare);
+      if (over != of_pad.end())
+        out.worn_out_at = std::fmin(out.worn_out_at, time[static_cast<std::size_t>(over - of_pad.begin())]);
+      out.ring_worn += lost(law(pads.wear.ring_rate), heat, face).back() / swept;
+    }
   }
   out.left = pads.thickness - out.worn;
   out.minimum = pads.minimum_thickness;

@@ -58,7 +58,7 @@ void fill_reach(const Reading& r, Rows rows, Corner& corner) {
   const double weight = r.c.car.mass * models::kGravity;
   // With a fixed share the rear line is not tied to the pedal: it reaches as far as the front one does.
   const double grip = r.c.car.grip > 0 ? r.c.car.grip : r.c.limits.tyre_grip;
-  const bool tied = r.c.brakes.hydraulic.given;
+  const bool tied = r.c.brakes.share_law == session::ShareLaw::hydraulic;
   double missing = 0, given = 0, way = 0;
   std::size_t hint = 0;
   for (std::size_t i = rows.first; i < rows.last; ++i) {
@@ -184,12 +184,10 @@ void fill_axle(const session::Drive& drive, const std::vector<double>& time, con
   p.highest_pressure = (*pressure)[top];
   p.highest_pressure_place = place_at(drive, time[top]);
   p.reference_friction = pads.reference_friction;
-  // Below the middle of the window a loss is a cold pad, not fade.
-  const double warm = 0.5 * (pads.window_low + pads.window_high);
   for (const Corner& c : corners) {
     const CornerAxle& a = c.*side;
-    if (a.face_mean > warm && a.fade > p.fade) {
-      p.fade = a.fade;
+    if (const double fade = hot_fade(a, pads); fade > p.fade) {
+      p.fade = fade;
       p.fade_place = c.place;
     }
     if (a.growth > p.growth) {
@@ -216,6 +214,11 @@ void fill_balance(const std::vector<Corner>& corners, BrakeBalance& b) {
 
 }  // namespace
 
+double hot_fade(const CornerAxle& corner, const session::Pads& pads) {
+  const bool hot = corner.face_mean > 0.5 * (pads.window_low + pads.window_high);
+  return hot && corner.fade > 0 ? corner.fade : 0;
+}
+
 Place place_of(const session::Drive& drive, const session::Braking& braking) {
   constexpr double kInside = 1e-6;  // [s]
   Place place = place_at(drive, braking.begin + kInside);
@@ -234,7 +237,7 @@ bool counts(const std::string& label) {
 
 void add_effort(const session::Case& c, History& h) {
   const auto *front = values(h.front, "pedal", "pressure"), *rear = values(h.rear, "pedal", "pressure");
-  const std::optional<models::Hydraulics> pedal = pedal_of(c);
+  const std::optional<models::Hydraulics> pedal = own_pedal_of(c);
   Column column{"pedal",
                 "effort",
                 "N",
@@ -254,7 +257,7 @@ void add_effort(const session::Case& c, History& h) {
 }
 
 void fill_pedal(const session::Case& c, const session::Drive& drive, const History& h, Answers& a) {
-  Reading r{c, drive, h, pedal_of(c), {}};
+  Reading r{c, drive, h, own_pedal_of(c), {}};
   PedalCar& p = a.pedal;
   p.largest_effort = c.brakes.hydraulic.largest_effort;
   p.effort_known = r.pedal.has_value() && values(h.front, "pedal", "effort") != nullptr;

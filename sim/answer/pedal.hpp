@@ -31,6 +31,10 @@ void fill_pedal(const session::Case& c, const session::Drive& drive, const Histo
 //! Verdicts on pads, pedal and balance, from answers that are filled.
 [[nodiscard]] std::vector<Verdict> judge_pedal(const session::Case& c, const session::Drive& drive, const Answers& a);
 
+//! Fade that is heat: on a disc whose mean over the braking is above the middle of the pads' window; a loss below it is
+//! a cold pad. 0 elsewhere [-].
+[[nodiscard]] double hot_fade(const CornerAxle& corner, const session::Pads& pads);
+
 //! Where a braking begins; at the edge of two spans the later one.
 [[nodiscard]] Place place_of(const session::Drive& drive, const session::Braking& braking);
 

@@ -89,6 +89,7 @@ struct PadAnswer {
   double below = 0, inside = 0, above = 0;  //!< braking time of hot laps and snubs by the pad's window [s]
   double worn = 0;                          //!< friction layer lost, the thicker loss of the two pads [m]
   double left = 0, minimum = 0;             //!< [m]
+  double worn_out_at = kNone;               //!< moment at which the minimum is passed, if it is [s]
   double sessions_left = kNone;             //!< like this one, to the minimum; infinite without wear
   double ring_worn = 0;                     //!< over both faces [m]
   double ring_left = 0;                     //!< [m]

@@ -25,7 +25,7 @@ PedalLine::PedalLine(const session::Case& c, session::Axle axle)
   clamp_.friction = {curve(pads.friction.temperature, pads.friction.values),
                      curve(pads.speed_factor.at, pads.speed_factor.values),
                      curve(pads.pressure_factor.at, pads.pressure_factor.values)};
-  clamp_.piston_area = brake.caliper.pistons / 2.0 * circle(brake.caliper.piston_diameter);
+  clamp_.piston_area = brake.caliper.pistons_of_a_pad() * circle(brake.caliper.piston_diameter);
   // Uniform wear puts the resultant at the mean of the two radii.
   clamp_.radius = 0.25 * (brake.rotor.ring.outer_diameter + brake.rotor.ring.swept_inner_diameter);
   clamp_.pad_area = pads.area;
@@ -37,17 +37,17 @@ double PedalLine::rubbing_speed(double speed) const {
   return speed * (1 - slip_) * clamp_.radius / tyre_radius_;
 }
 
-double PedalLine::pressure(double heat, double speed, double pad) const {
+double PedalLine::pressure(double heat, double speed, double face) const {
   if (heat <= 0 || speed < kStanding) return 0;
-  return clamp_.pressure(heat / hot_ * tyre_radius_ / (speed * (1 - slip_)), pad, rubbing_speed(speed));
+  return clamp_.pressure(heat / hot_ * tyre_radius_ / (speed * (1 - slip_)), face, rubbing_speed(speed));
 }
 
-double PedalLine::friction(double line_pressure, double speed, double pad) const {
-  return clamp_.friction(pad, rubbing_speed(speed), line_pressure * clamp_.piston_area / clamp_.pad_area);
+double PedalLine::friction(double line_pressure, double speed, double face) const {
+  return clamp_.friction(face, rubbing_speed(speed), line_pressure * clamp_.piston_area / clamp_.pad_area);
 }
 
-double PedalLine::force(double line_pressure, double speed, double pad) const {
-  return 2 * clamp_.torque(line_pressure, pad, rubbing_speed(speed)) / tyre_radius_;
+double PedalLine::force(double line_pressure, double speed, double face) const {
+  return 2 * clamp_.torque(line_pressure, face, rubbing_speed(speed)) / tyre_radius_;
 }
 
 std::optional<models::Hydraulics> pedal_of(const session::Case& c) {
@@ -66,6 +66,10 @@ std::optional<models::Hydraulics> pedal_of(const session::Case& c) {
     out.valve_slope = h.valve_slope;
   }
   return out;
+}
+
+std::optional<models::Hydraulics> own_pedal_of(const session::Case& c) {
+  return c.brakes.hydraulic.known ? pedal_of(c) : std::nullopt;
 }
 
 }  // namespace hatring::answer

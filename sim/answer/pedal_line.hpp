@@ -19,12 +19,12 @@ class PedalLine {
 
   //! Has friction and pistons to speak of.
   [[nodiscard]] bool applicable() const { return applicable_; }
-  //! \param heat friction power of the hotter wheel [W]  \param speed of the car [m/s]  \param pad surface [K]
+  //! \param heat friction power of the hotter wheel [W]  \param speed of the car [m/s]  \param face of the disc [K]
   //! \returns 0 off the brakes [Pa]
-  [[nodiscard]] double pressure(double heat, double speed, double pad) const;
-  [[nodiscard]] double friction(double line_pressure, double speed, double pad) const;
+  [[nodiscard]] double pressure(double heat, double speed, double face) const;
+  [[nodiscard]] double friction(double line_pressure, double speed, double face) const;
   //! Retarding force of both wheels of the axle on the road [N].
-  [[nodiscard]] double force(double line_pressure, double speed, double pad) const;
+  [[nodiscard]] double force(double line_pressure, double speed, double face) const;
 
  private:
   [[nodiscard]] double rubbing_speed(double speed) const;
@@ -36,5 +36,7 @@ class PedalLine {
 
 //! The pedal of the case; nothing where its cylinders have no size.
 [[nodiscard]] std::optional<models::Hydraulics> pedal_of(const session::Case& c);
+//! The same where the case knows it well enough to speak of pedal force.
+[[nodiscard]] std::optional<models::Hydraulics> own_pedal_of(const session::Case& c);
 
 }  // namespace hatring::answer

@@ -6,8 +6,8 @@ namespace hatring::answer {
 PedalRecorder::PedalRecorder(const session::Case& c, session::Axle axle, Columns& columns)
     : columns_(columns), line_(c, axle) {
   friction_coefficient_ =
-      columns.add("pedal", "friction_coefficient", "1",
-                  "Friction coefficient at the mean temperature of both pads' surfaces", !line_.applicable());
+      columns.add("pedal", "friction_coefficient", "1", "Friction coefficient at the mean temperature of both faces",
+                  !line_.applicable());
   pressure_ = columns.add("pedal", "pressure", "Pa",
                           "Line pressure that the trace's deceleration needs; 0 off the brakes", !line_.applicable());
 }
@@ -20,8 +20,8 @@ double brake_torque(const session::Car& car, const solve::Load& load) {
 
 void PedalRecorder::observe(const Snapshot& now) {
   if (!line_.applicable()) return;
-  const double pressure = line_.pressure(now.load.heat, now.load.speed, now.mean_pad());
-  columns_.push(friction_coefficient_, line_.friction(pressure, now.load.speed, now.mean_pad()));
+  const double pressure = line_.pressure(now.load.heat, now.load.speed, now.mean_face());
+  columns_.push(friction_coefficient_, line_.friction(pressure, now.load.speed, now.mean_face()));
   columns_.push(pressure_, pressure);
 }
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "sim/answer/places.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 namespace hatring::answer {
@@ -19,6 +21,15 @@ Place place_at(const session::Drive& drive, double time) {
 
 Place whole_session(const session::Drive& drive) {
   return {.time = drive.duration(), .lap = 0, .span = kWholeSession, .lap_distance = 0};
+}
+
+std::string in_words(const Place& p) {
+  if (p.lap > 0) return fmt::format("on {}{}", p.span.starts_with("lap") ? "" : "the ", p.span);
+  if (p.span == kWholeSession) return "over the whole session";
+  if (p.span == "parked") return "after parking";
+  if (p.span == "stop" || p.span == "slow-down") return "on the way in";
+  if (p.span == session::kRolling) return "while rolling";
+  return fmt::format("during {}{}", p.span.starts_with("snub") ? "" : "the ", p.span);
 }
 
 Rows rows_of(const session::Span& span, const std::vector<double>& time) {

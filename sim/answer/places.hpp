@@ -4,6 +4,7 @@
 #pragma once
 
 #include <cstddef>
+#include <string>
 #include <vector>
 
 #include "sim/answer/answers.hpp"
@@ -16,6 +17,10 @@ namespace hatring::answer {
 //! For what is counted over all of it: its end, with the span kWholeSession.
 inline constexpr const char* kWholeSession = "whole session";
 [[nodiscard]] Place whole_session(const session::Drive& drive);
+
+//! "on lap 7", "on the out lap", "on the way in", "while rolling", "after parking", "during snub 4", "over the whole
+//! session": the one place that puts a place into words.
+[[nodiscard]] std::string in_words(const Place& place);
 
 //! Rows [first, last) of a History that lie in a span; both its ends are included.
 struct Rows {

@@ -27,7 +27,7 @@ struct Snapshot {
   const std::vector<double>& part;  //!< value of every probe of the network; NaN where it does not apply [K]
 
   [[nodiscard]] double hotter_face() const { return face[0] > face[1] ? face[0] : face[1]; }
-  [[nodiscard]] double mean_pad() const { return 0.5 * (pad[0] + pad[1]); }
+  [[nodiscard]] double mean_face() const { return 0.5 * (face[0] + face[1]); }
 };
 
 //! Torque of the brake of this wheel; it turns a little slower than the road by the tyre's slip. 0 off the brakes and

@@ -10,29 +10,38 @@
 namespace hatring::answer {
 namespace {
 
-struct Knots {
-  std::vector<double> time, share;
-};
-
-// Moments spread over every braking.
+// Moments spread over every braking of the part.
 template <class Share>
-Knots over_brakings(const session::Drive& drive, Share share_at) {
+ShareKnots over_brakings(const session::Drive& drive, const SharePart& part, Share share_at) {
   constexpr int kParts = 8;
-  Knots k;
+  ShareKnots k;
   std::size_t hint = 0;
-  for (const session::Braking& b : drive.brakings())
+  for (const session::Braking& b : drive.brakings()) {
+    const double begin = std::max(b.begin, part.begin), end = std::min(b.end, part.end);
+    if (begin >= end) continue;
     for (int i = 0; i <= kParts; ++i) {
-      const double t = b.begin + (b.end - b.begin) * i / kParts;
+      const double t = begin + (end - begin) * i / kParts;
       // The end itself belongs to what follows; just before it the braking still holds.
-      const session::Moment m = drive.at(i == kParts ? std::nextafter(t, b.begin) : t, hint);
+      const session::Moment m = drive.at(i == kParts ? std::nextafter(t, begin) : t, hint);
+      if (!k.time.empty() && t <= k.time.back()) continue;
       k.time.push_back(t);
       k.share.push_back(share_at(m));
     }
+  }
   return k;
 }
 
-models::Curve curve(Knots k) {
-  return {std::move(k.time), std::move(k.share)};
+ShareKnots joined(ShareKnots out, const ShareKnots& more) {
+  for (std::size_t i = 0; i < more.time.size(); ++i) {
+    if (!out.time.empty() && more.time[i] <= out.time.back()) continue;
+    out.time.push_back(more.time[i]);
+    out.share.push_back(more.share[i]);
+  }
+  return out;
+}
+
+void set(session::Drive& drive, const ShareKnots& k) {
+  if (!k.time.empty()) drive.set_front_share({k.time, k.share});
 }
 
 class HydraulicShare {
@@ -41,16 +50,16 @@ class HydraulicShare {
       : pedal_(pedal), front_(c, session::Axle::front), rear_(c, session::Axle::rear), slip_(c.car.tyre_slip_share) {}
 
   [[nodiscard]] bool applicable() const { return front_.applicable() && rear_.applicable(); }
-  // For pads at these temperatures; the pedal force that brakes as asked is found by halving.
-  [[nodiscard]] double operator()(const session::Moment& m, double pad_front, double pad_rear) const {
+  // For faces at these temperatures; the pedal force that brakes as asked is found by halving.
+  [[nodiscard]] double operator()(const session::Moment& m, double front_face, double rear_face) const {
     const double speed = std::max(m.speed, 1.0), wanted = m.brake_power / (speed * (1 - slip_));
     double low = 0, high = kStrongest, front = 0, rear = 0;
     constexpr int kHalvings = 50;
     for (int i = 0; i < kHalvings; ++i) {
       const double effort = (low + high) / 2;
       const models::LinePressures p = pedal_.pressures(effort);
-      front = front_.force(p.front, speed, pad_front);
-      rear = rear_.force(p.rear, speed, pad_rear);
+      front = front_.force(p.front, speed, front_face);
+      rear = rear_.force(p.rear, speed, rear_face);
       (front + rear < wanted ? low : high) = effort;
     }
     return front / (front + rear);
@@ -63,59 +72,74 @@ class HydraulicShare {
   double slip_;
 };
 
+std::optional<HydraulicShare> hydraulic_share(const session::Case& c) {
+  if (c.brakes.share_law != session::ShareLaw::hydraulic) return std::nullopt;
+  const std::optional<models::Hydraulics> pedal = pedal_of(c);
+  if (!pedal) return std::nullopt;
+  HydraulicShare share(c, *pedal);
+  return share.applicable() ? std::optional(share) : std::nullopt;
+}
+
 double middle_of_window(const session::Pads& pads) {
   return 0.5 * (pads.window_low + pads.window_high);
 }
 
 }  // namespace
 
+double mean_face(const AxleHistory& axle, std::size_t row) {
+  return 0.5 * (axle.find("temperature", "ring_face_outboard")->values[row] +
+                axle.find("temperature", "ring_face_inboard")->values[row]);
+}
+
+std::pair<std::string, ShareKnots> guess_share(const session::Case& c, session::Drive& drive, const SharePart& part) {
+  std::pair<std::string, ShareKnots> out{"fixed", part.before};
+  if (const std::optional<HydraulicShare> share = hydraulic_share(c)) {
+    const double front = part.front_face.value_or(middle_of_window(c.brakes.front.pads)),
+                 rear = part.rear_face.value_or(middle_of_window(c.brakes.rear.pads));
+    out.first = "hydraulic";
+    out.second = joined(part.before,
+                        over_brakings(drive, part, [&](const session::Moment& m) { return (*share)(m, front, rear); }));
+  } else if (c.brakes.share_law == session::ShareLaw::ideal) {
+    out.first = "ideal";
+    out.second = joined(part.before, over_brakings(drive, part, [&](const session::Moment& m) {
+                          return models::ideal_front_share(c.car.front_mass_fraction, c.car.cg_height, c.car.wheelbase,
+                                                           -m.acceleration);
+                        }));
+  }
+  set(drive, out.second);
+  return out;
+}
+
 BrakeBalance settle_share(const session::Case& c, session::Drive& drive, const History& history,
-                          const std::function<void()>& record) {
-  BrakeBalance out{.law = "fixed"};
-  const std::optional<models::Hydraulics> pedal = pedal_of(c);
-  const bool braked = !drive.brakings().empty();
-  if (c.brakes.hydraulic.given && pedal && braked) {
-    const HydraulicShare share(c, *pedal);
-    if (share.applicable()) {
-      out.law = "hydraulic";
-      drive.set_front_share(curve(over_brakings(drive, [&](const session::Moment& m) {
-        return share(m, middle_of_window(c.brakes.front.pads), middle_of_window(c.brakes.rear.pads));
-      })));
-      out.settled = false;
-      for (out.runs = 1; out.runs <= kShareRuns; ++out.runs) {
-        record();
-        const auto pad = [&](const AxleHistory& axle, std::size_t i) {
-          return 0.5 * (axle.find("temperature", "pad_outboard")->values[i] +
-                        axle.find("temperature", "pad_inboard")->values[i]);
-        };
-        Knots k;
-        std::size_t hint = 0;
-        out.change = 0;
-        for (const session::Braking& b : drive.brakings()) {
-          const Rows rows = rows_of({.begin = b.begin, .end = b.end}, history.time);
-          for (std::size_t i = rows.first; i < rows.last; ++i) {
-            const double t = history.time[i];
-            const session::Moment m = drive.at(t, hint);
-            if (m.brake_power <= 0 || (!k.time.empty() && t <= k.time.back())) continue;
-            k.time.push_back(t);
-            k.share.push_back(share(m, pad(history.front, i), pad(history.rear, i)));
-            out.change = std::max(out.change, std::abs(k.share.back() - drive.front_share(t)));
-          }
-        }
-        out.settled = out.change < kShareTolerance;
-        if (out.settled || k.time.empty() || out.runs == kShareRuns) break;
-        drive.set_front_share(curve(std::move(k)));
+                          const std::function<void()>& record, const SharePart& part, ShareKnots* known) {
+  auto [law, knots] = guess_share(c, drive, part);
+  BrakeBalance out{.law = law};
+  const std::optional<HydraulicShare> share = hydraulic_share(c);
+  const bool braked = knots.time.size() > part.before.time.size();
+  for (out.runs = 1;; ++out.runs) {
+    record();
+    if (!share || !braked) break;
+    ShareKnots k;
+    std::size_t hint = 0;
+    out.change = 0;
+    for (const session::Braking& b : drive.brakings()) {
+      if (b.end <= part.begin || b.begin >= part.end) continue;
+      const Rows rows = rows_of({.begin = b.begin, .end = b.end}, history.time);
+      for (std::size_t i = rows.first; i < rows.last; ++i) {
+        const double t = history.time[i];
+        const session::Moment m = drive.at(t, hint);
+        if (m.brake_power <= 0 || (!k.time.empty() && t <= k.time.back())) continue;
+        k.time.push_back(t);
+        k.share.push_back(share->operator()(m, mean_face(history.front, i), mean_face(history.rear, i)));
+        out.change = std::max(out.change, std::abs(k.share.back() - drive.front_share(t)));
       }
-      return out;
     }
+    out.settled = out.change < kShareTolerance;
+    if (out.settled || k.time.empty() || out.runs == kShareRuns) break;
+    knots = joined(part.before, k);
+    set(drive, knots);
   }
-  if (c.brakes.ideal_share && braked) {
-    out.law = "ideal";
-    drive.set_front_share(curve(over_brakings(drive, [&](const session::Moment& m) {
-      return models::ideal_front_share(c.car.front_mass_fraction, c.car.cg_height, c.car.wheelbase, -m.acceleration);
-    })));
-  }
-  record();
+  if (known != nullptr) *known = std::move(knots);
   return out;
 }
 

@@ -5,6 +5,11 @@
 #pragma once
 
 #include <functional>
+#include <limits>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
 
 #include "sim/answer/history.hpp"
 #include "sim/answer/pedal_answers.hpp"
@@ -17,13 +22,35 @@ namespace hatring::answer {
 inline constexpr double kShareTolerance = 1e-3;
 inline constexpr int kShareRuns = 6;
 
-//! Gives the drive its share and runs it. By hydraulics the share hangs on the pads' temperature and that on the
-//! share: run, take the share of every recorded moment of braking from the temperatures, and run again until no share
-//! changes by more than kShareTolerance. The axles meet through this curve alone, so each is solved by itself. A
+//! Mean of both faces at a row of a history [K].
+[[nodiscard]] double mean_face(const AxleHistory& axle, std::size_t row);
+
+//! The share at moments of braking, rising in time.
+struct ShareKnots {
+  std::vector<double> time{};   //!< [s]
+  std::vector<double> share{};  //!< of the front [-]
+};
+
+//! The part of a drive that is recorded in one go.
+struct SharePart {
+  double begin = 0, end = std::numeric_limits<double>::infinity();  //!< [s]
+  //! Faces at its begin, for the first guess [K]; the middle of each axle's pad window where unset.
+  std::optional<double> front_face{}, rear_face{};
+  ShareKnots before{};  //!< of the parts before it, which stay
+};
+
+//! The share of a part for faces as they are at its begin. Sets it on the drive. \returns law, and the knots
+std::pair<std::string, ShareKnots> guess_share(const session::Case& c, session::Drive& drive,
+                                               const SharePart& part = {});
+
+//! Gives the drive its share and runs a part of it. By hydraulics the share hangs on the faces' temperature and that on
+//! the share: run, take the share of every recorded moment of braking from the temperatures, and run again until no
+//! share changes by more than kShareTolerance. The axles meet through this curve alone, so each is solved by itself. A
 //! braking without a recorded moment takes the share of its neighbours.
-//! \param record solves both axles with the drive's share and fills `history`
+//! \param record solves both axles over the part with the drive's share and fills `history`
+//! \param known when given, filled with part.before and the share of this part
 //! \returns law, runs, change and settled
 BrakeBalance settle_share(const session::Case& c, session::Drive& drive, const History& history,
-                          const std::function<void()>& record);
+                          const std::function<void()>& record, const SharePart& part = {}, ShareKnots* known = nullptr);
 
 }  // namespace hatring::answer

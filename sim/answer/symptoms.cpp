@@ -6,17 +6,13 @@
 #include <cmath>
 
 #include "sim/answer/pedal.hpp"
+#include "sim/answer/places.hpp"
 
 namespace hatring::answer {
 namespace {
 
 std::string percent(double share) {
   return fmt::format("{:.0f} %", 100 * share);
-}
-
-std::string on(const Place& p) {
-  if (p.lap > 0) return fmt::format("on lap {}", p.lap);
-  return p.span == "parked" ? "after parking" : fmt::format("during the {}", p.span);
 }
 
 template <class F>
@@ -34,7 +30,7 @@ Symptom hard_and_dead(const session::Case& c, const Answers& a) {
             .action = "back off for a lap; a compound for higher temperatures, or less heat a lap"};
   s.seen = c.limits.fade > 0 && axle.pedal.fade > c.limits.fade;
   s.shows = axle.pedal.fade > 0 ? fmt::format("{} pads lose up to {} of their reference friction, {}", name_of(a, axle),
-                                              percent(axle.pedal.fade), on(axle.pedal.fade_place))
+                                              percent(axle.pedal.fade), in_words(axle.pedal.fade_place))
                                 : "no loss of friction above the middle of the pads' window";
   return s;
 }
@@ -64,7 +60,7 @@ Symptom long_and_soft(const session::Case& c, const Answers& a) {
                 "less"};
   s.seen = axle.fluid.boiling_judged > 0 && margin(axle) > -c.limits.fluid_margin;
   const char* compared = margin(axle) > 0 ? "above" : s.seen ? "closer than the margin to" : "below";
-  s.shows = fmt::format("{} fluid peaks {}{}, {} its {} boiling point", name_of(a, axle), on(axle.fluid.place),
+  s.shows = fmt::format("{} fluid peaks {}{}, {} its {} boiling point", name_of(a, axle), in_words(axle.fluid.place),
                         axle.fluid.after_parking && axle.fluid.place.span != "parked" ? " after the car stopped" : "",
                         compared, axle.fluid.basis);
   return s;

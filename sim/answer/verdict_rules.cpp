@@ -34,19 +34,20 @@ bool standing(const Place& p) {
 void judge_values(Bench& b, const std::vector<double>& values, Rule rule) {
   const std::size_t i = rule.keep_below ? highest(values, b.all()) : lowest(values, b.all());
   const Place worst = place_at(b.drive, b.time[i]);
+  const double limit = rule.limit + (rule.keep_below ? rule.tolerance : -rule.tolerance);
   const std::optional<Place> since =
-      first(b, values, [&](double v) { return rule.keep_below ? v > rule.limit : v < rule.limit; });
-  const double margin = rule.keep_below ? rule.limit - values[i] : values[i] - rule.limit;
+      first(b, values, [&](double v) { return rule.keep_below ? v > limit : v < limit; });
+  const double margin = rule.keep_below ? limit - values[i] : values[i] - limit, scale = rule.scale + rule.tolerance;
   b.out.push_back({.axle = b.history.axle,
                    .key = rule.key,
                    .part = rule.part,
                    .aspect = rule.aspect,
                    .what = std::move(rule.what),
-                   .level = level_of(margin, b.c.limits.near * rule.scale),
+                   .level = level_of(margin, std::max(b.c.limits.near * scale, rule.tolerance)),
                    .value = values[i],
-                   .limit = rule.limit,
+                   .limit = limit,
                    .margin = margin,
-                   .scale = rule.scale,
+                   .scale = scale,
                    .unit = rule.unit,
                    .place = worst,
                    .since = since,

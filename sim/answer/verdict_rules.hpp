@@ -56,6 +56,7 @@ struct Rule {
   double limit = 0;
   bool keep_below = true;  //!< the values must stay below the limit; otherwise above
   double scale = 0;        //!< margin of a part that is cold and new; a small share of it is near
+  double tolerance = 0;    //!< how well the limit is known: it is passed beyond that, and near from the limit on
   std::string reason{};
   Advice advice{};
 };

@@ -25,12 +25,6 @@ std::vector<Verdict> judge(const session::Case& c, const session::Drive& drive, 
 
 namespace {
 
-std::string where(const Place& p) {
-  if (p.lap > 0) return fmt::format("on {}", p.span.starts_with("lap") ? p.span : "the " + p.span);
-  if (p.span == kWholeSession) return "over the whole session";
-  return p.span == "parked" ? std::string("after parking") : fmt::format("during the {}", p.span);
-}
-
 // Who is in trouble, where the row's part is not yet a subject.
 std::string subject(const Verdict& v) {
   if (v.key == "cold_share" || v.key == "hot_share" || v.key == "fade") return "pads";
@@ -76,18 +70,18 @@ std::string first_sentence(const std::vector<Verdict>& verdicts) {
           std::count_if(verdicts.begin(), verdicts.end(), [](const Verdict& x) { return x.level == Level::exceeded; });
       const std::string others = over > 1 ? fmt::format(" {} more over.", over - 1) : "";
       const Place& since = v.since.value_or(v.place);
-      const std::string worst = since.span == v.place.span ? "" : fmt::format(", worst {}", where(v.place));
+      const std::string worst = since.span == v.place.span ? "" : fmt::format(", worst {}", in_words(v.place));
       return fmt::format("{}: the {} {} {} {}{}.{} {}", v.crosses ? "Likely over the limit" : "Over the limit", v.axle,
-                         subject(v), trouble(v), where(since), worst, others, v.advice);
+                         subject(v), trouble(v), in_words(since), worst, others, v.advice);
     }
     case Level::near:
       if (v.crosses)
         return fmt::format("Likely within limits, but not surely: the limit of the {} {} is {}, worst {}. {}", v.axle,
-                           v.part, v.sure, where(v.place), v.advice);
+                           v.part, v.sure, in_words(v.place), v.advice);
       return fmt::format("Within limits, but close: the {} {} {} {}. {}", v.axle, subject(v), trouble(v),
-                         where(v.place), v.advice);
+                         in_words(v.place), v.advice);
     case Level::within:
-      return fmt::format("Within limits. The {} {} comes closest to its own, {}.", v.axle, v.part, where(v.place));
+      return fmt::format("Within limits. The {} {} comes closest to its own, {}.", v.axle, v.part, in_words(v.place));
     case Level::unknown:
       break;
   }

@@ -10,7 +10,7 @@ namespace hatring::answer {
 void judge_pads(Bench& b) {
   const session::Pads& pads = b.brake.pads;
   const bool own = b.c.limits.pad > 0;
-  below(b, "pad", "pad", "peak temperature of the rubbing surface", "pad_outboard",
+  below(b, "pad", "pad", "peak temperature of the disc's face", "ring_face_outboard",
         own ? b.c.limits.pad : pads.window_high,
         own ? limit_reason(b.c, "pad") : std::string("top of the pad's window"),
         same("Expect fade: brake earlier, or choose a compound for higher temperatures."));

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <tuple>
 
 #include "sim/answer/pedal.hpp"
 #include "sim/answer/places.hpp"
@@ -14,6 +15,7 @@ namespace {
 struct Judge {
   const session::Case& c;
   const session::Drive& drive;
+  const std::vector<Corner>& corners;
   std::vector<Verdict> out;
 
   // A value that must stay below its limit; `near` is the margin that counts as near.
@@ -27,6 +29,15 @@ struct Judge {
              const char* unit, double near, const Place& place, std::string reason, std::string advice) {
     judged(axle, key, part, std::move(what), value, limit, value - limit, unit, near, place, std::move(reason),
            std::move(advice));
+  }
+  // The last verdict is over its limit since the first braking whose value is.
+  template <class Value>
+  void since_first(Value value) {
+    Verdict& v = out.back();
+    if (v.level != Level::exceeded) return;
+    const auto first =
+        std::find_if(corners.begin(), corners.end(), [&](const Corner& corner) { return value(corner) > v.limit; });
+    if (first != corners.end()) v.since = first->place;
   }
   [[nodiscard]] Place end() const { return whole_session(drive); }
 
@@ -54,16 +65,21 @@ struct Judge {
 // Shares of a window are near their limit from half of it on: they are counts of time, not temperatures.
 constexpr double kNearShare = 0.5;
 
-void judge_friction(Judge& r, const char* axle, const AxleAnswers& a) {
+void judge_friction(Judge& r, const char* axle, const AxleAnswers& a, CornerAxle Corner::*side,
+                    const session::Pads& pads) {
   const session::Limits& l = r.c.limits;
-  if (a.pedal.applicable && a.pedal.reference_friction > 0 && l.fade > 0)
+  if (a.pedal.applicable && a.pedal.reference_friction > 0 && l.fade > 0) {
     r.below(axle, "fade", "pad fade", "loss of friction in one braking against the pad's reference", a.pedal.fade,
             l.fade, "share", l.near, a.pedal.fade_place, limit_reason(r.c, "fade"),
             "Brake earlier, run fewer hot laps in a row, or choose a compound for higher temperatures.");
-  if (a.pedal.applicable && l.pedal_growth > 0)
+    r.since_first([&](const Corner& corner) { return hot_fade(corner.*side, pads); });
+  }
+  if (a.pedal.applicable && l.pedal_growth > 0) {
     r.below(axle, "pedal_growth", "pedal growth", "more pressure at the same corner than on the first hot lap",
             a.pedal.growth, l.pedal_growth, "share", l.near, a.pedal.growth_place, limit_reason(r.c, "pedal_growth"),
             "The pedal gets harder lap by lap: expect it, and cool the brakes before it does.");
+    r.since_first([&](const Corner& corner) { return (corner.*side).growth; });
+  }
 }
 
 void judge_window(Judge& r, const char* axle, const AxleAnswers& a) {
@@ -83,9 +99,11 @@ void judge_window(Judge& r, const char* axle, const AxleAnswers& a) {
 // Near when another session like this one would pass the minimum.
 void judge_wear(Judge& r, const char* axle, const AxleAnswers& a) {
   const char* reason = "minimum thickness in the config; wear is a rough figure";
-  if (a.pads.minimum > 0)
+  if (a.pads.minimum > 0) {
     r.above(axle, "pad_left", "pad wear", "friction layer left after the session", a.pads.left, a.pads.minimum, "m",
             a.pads.worn, r.end(), reason, "Measure the pads; change them before the next session.");
+    if (!std::isnan(a.pads.worn_out_at)) r.out.back().since = place_at(r.drive, a.pads.worn_out_at);
+  }
   if (a.pads.ring_minimum > 0)
     r.above(axle, "ring_left", "ring wear", "ring thickness left after the session", a.pads.ring_left,
             a.pads.ring_minimum, "m", a.pads.ring_worn, r.end(), reason,
@@ -110,25 +128,30 @@ void judge_car(Judge& r, const Answers& a) {
   const session::Limits& l = r.c.limits;
   const PedalCar& p = a.pedal;
   const char* lead = a.front.pedal.highest_pressure > 0 ? "front" : "rear";
-  if (p.effort_known && p.largest_effort > 0 && !p.corners.empty())
+  if (p.effort_known && p.largest_effort > 0 && !p.corners.empty()) {
     r.below(lead, "effort", "pedal effort", "highest pedal force that the trace asks for", p.highest_effort,
             p.largest_effort, "N", l.near * p.largest_effort, p.highest_effort_place,
             "brakes.hydraulic.largest_effort, of the driver",
             p.unreachable > 0 ? "The trace is not reachable with these brakes: the braking gets longer than it says. "
                                 "Pads with more friction, larger pistons, or a smaller master cylinder."
                               : "Little is left for an emergency: more friction, larger pistons or more servo.");
-  if (!p.corners.empty() && l.rear_bias > 0)
+    r.since_first([](const Corner& corner) { return corner.effort; });
+  }
+  if (!p.corners.empty() && l.rear_bias > 0) {
     r.below("rear", "rear_bias", "brake bias", "braking share above the share of the weight",
             a.brake_balance.rear_excess, l.rear_bias, "share", l.near * l.rear_bias, a.brake_balance.rear_excess_place,
             limit_reason(r.c, "rear_bias"), "The rear would lock first: move the bias forward.");
+    r.since_first([](const Corner& corner) { return corner.ideal_front_share - corner.front.share; });
+  }
 }
 
 }  // namespace
 
 std::vector<Verdict> judge_pedal(const session::Case& c, const session::Drive& drive, const Answers& a) {
-  Judge r{c, drive, {}};
-  for (const auto& [name, axle] : {std::pair{"front", &a.front}, std::pair{"rear", &a.rear}}) {
-    judge_friction(r, name, *axle);
+  Judge r{c, drive, a.pedal.corners, {}};
+  for (const auto& [name, axle, side, brake] : {std::tuple{"front", &a.front, &Corner::front, &c.brakes.front},
+                                                std::tuple{"rear", &a.rear, &Corner::rear, &c.brakes.rear}}) {
+    judge_friction(r, name, *axle, side, brake->pads);
     judge_window(r, name, *axle);
     judge_wear(r, name, *axle);
     judge_bedding(r, name, *axle);

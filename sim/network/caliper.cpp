@@ -61,7 +61,8 @@ void rub(Builder& b, const RingNodes& ring, const PadNodes& pad, bool inboard) {
   const auto cover =
       models::radial_weights(ring.swept_edges, rotor.swept_inner_diameter / 2, rotor.outer_diameter / 2, false);
   // A fixed split says all about the heat between pad and ring while they rub; contact would count it twice.
-  const double contact = b.c.physics.partition == session::Physics::Partition::contact ? assumed::kPadContact : 0.0;
+  const double contact =
+      b.c.physics.partition == session::Physics::Partition::contact ? pads.contact.value_or(assumed::kPadContact) : 0.0;
   std::size_t band = 0;
   for (const Face& face : b.net.faces) {
     if (face.inboard != inboard) continue;
@@ -108,13 +109,19 @@ void build_caliper(Builder& b, const RingNodes& ring) {
   const NodeId fluid = b.add("fluid", Part::fluid, b.material("brake_fluid").density * cal.fluid_volume, "brake_fluid");
   const NodeId body = b.add("caliper", Part::caliper, cal.mass, cal.material);
 
+  const bool sliding = cal.kind == session::CaliperKind::sliding;
   for (const PadNodes& pad : sides) {
     // Pressure makes the contact; released, the plate only rests on the piston's rim. A shim lies in series with both.
-    const double seat = rim * n / 2, shim = pads.shim_resistance / pads.area;
+    const double seat = rim * cal.pistons_of_a_pad(), shim = pads.shim_resistance / pads.area;
     const double resting = 1 / (1 / (assumed::kBackingPistonReleased * seat) + shim),
                  clamped = 1 / (1 / (assumed::kBackingPiston * seat) + shim);
-    b.net.link({pad.backing, piston, Builder::half(pads.backing_thickness, pads.area),
-                Builder::half(cal.piston_length, seat), 1 / resting, clamped - resting, "pad_piston"});
+    const double plate = Builder::half(pads.backing_thickness, pads.area);
+    // The fingers of a sliding caliper press the outboard plate on about as much metal as the pistons' rims do.
+    if (sliding && &pad == &sides[0])
+      b.net.link({pad.backing, body, plate, {}, 1 / resting, clamped - resting, "pad_fingers"});
+    else
+      b.net.link({pad.backing, piston, plate, Builder::half(cal.piston_length, seat), 1 / resting, clamped - resting,
+                  "pad_piston"});
     b.net.link(pad.backing, body, assumed::kPadCaliper, "pad_caliper");
   }
   b.net.link(piston, fluid, assumed::kPistonFluid * crown * n, "piston_fluid");

@@ -20,6 +20,7 @@ constexpr Family kFamilies[] = {
     {"pad", "conduction through the friction layer and into the backing plate"},
     {"ring_pad", "a thin film of air and radiation between pad and ring, also when released; judgement"},
     {"pad_piston", "contact on the pistons' rims, light at rest and firmer while the pads are applied, shim in series"},
+    {"pad_fingers", "contact under the fingers of a sliding caliper, as on the rims of its pistons; judgement"},
     {"pad_caliper", "one value for a backing plate at its abutments; judgement"},
     {"piston_fluid", "natural convection of the fluid on the piston crowns; judgement"},
     {"piston_caliper", "fluid film and seals along the piston skirts; judgement"},

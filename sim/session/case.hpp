@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "models/material.hpp"
+#include "sim/session/cooldown_plans.hpp"
 
 namespace hatring::session {
 
@@ -19,6 +20,7 @@ enum class Driven { front, rear, all };
 enum class RingKind { vented, solid };
 enum class JointKind { rigid, floating, one_piece };
 enum class JointSurface { dry, corroded, pasted, gasketed };
+enum class CaliperKind { fixed, sliding };
 enum class DuctAim { eye, face, caliper };
 enum class Mesh { lump, coarse, standard, fine };
 [[nodiscard]] constexpr const char* mesh_name(Mesh mesh) {
@@ -107,7 +109,7 @@ struct Rotor {
   Joint joint;
 };
 
-//! Friction coefficient against pad temperature, at the compound's own reference speed and pressure.
+//! Friction coefficient against the temperature of the disc's face, at the compound's own reference speed and pressure.
 struct FrictionTable {
   std::vector<double> temperature;  //!< rising [K]
   std::vector<double> values;       //!< [-]
@@ -123,7 +125,7 @@ struct FactorTable {
 struct PadWear {
   double rate = 0;       //!< pad, while cool [m3/J]
   double ring_rate = 0;  //!< friction ring, while cool [m3/J]
-  double onset = 0;      //!< surface temperature at which wear has doubled [K]
+  double onset = 0;      //!< temperature of the disc's face at which wear has doubled [K]
   double doubling = 0;   //!< [K difference]
 };
 
@@ -141,7 +143,8 @@ struct Pads {
   double thickness = 0;              //!< friction layer as it is now [m]
   double backing_thickness = 0.005;  //!< [m]
   std::string backing_material;
-  double shim_resistance = 0;  //!< extra resistance between backing plate and pistons, times area [m2 K/W]
+  std::optional<double> contact{};  //!< pad on ring while applied; network::assumed::kPadContact if unset [W/m2/K]
+  double shim_resistance = 0;       //!< extra resistance between backing plate and pistons, times area [m2 K/W]
   FrictionTable friction;
   FactorTable speed_factor{};     //!< against rubbing speed [m/s]
   FactorTable pressure_factor{};  //!< against force over pad area [Pa]
@@ -155,14 +158,19 @@ struct Pads {
 
 struct Caliper {
   std::string material;
-  double mass = 0;               //!< bare body [kg]
-  int pistons = 0;               //!< in all, both sides
+  double mass = 0;  //!< bare body [kg]
+  CaliperKind kind = CaliperKind::fixed;
+  int pistons = 0;               //!< in all: both sides of a fixed caliper, the one side of a sliding one
   double piston_diameter = 0;    //!< [m]
   double piston_length = 0.025;  //!< [m]
   double piston_wall = 0.004;    //!< wall of the hollow piston [m]
   std::string piston_material;
   double fluid_volume = 0;  //!< brake fluid inside the caliper [m3]
   double surface_area = 0;  //!< outside surface that the air sees [m2]
+
+  //! Pistons that push one pad: the clamping force is line pressure times their area in either kind, for the body of a
+  //! sliding caliper pulls the other pad with the same force.
+  [[nodiscard]] double pistons_of_a_pad() const { return kind == CaliperKind::sliding ? pistons : pistons / 2.0; }
 };
 
 struct Fluid {
@@ -209,22 +217,25 @@ struct Brake {
 
 //! Pedal, servo, master cylinders, valve; see models::Hydraulics.
 struct Hydraulic {
-  bool given = false;          //!< the config has the map: piston areas, radii and friction then decide the front share
-  bool separate = false;       //!< one master cylinder per axle and a bias bar; otherwise a tandem
-  double master_diameter = 0;  //!< tandem, or front [m]
-  double rear_master_diameter = 0;         //!< separate only [m]
-  double bias_bar = 0.5;                   //!< separate only: share of the push on the front cylinder [-]
-  double pedal_ratio = 1;                  //!< [-]
-  double booster_gain = 1;                 //!< [-]
-  double booster_assist = 0;               //!< [N]
-  double largest_effort = 0;               //!< of the driver, on the pedal [N]
+  bool known = false;               //!< cylinder, pedal ratio and servo are the car's own: pedal force means something
+  bool separate = false;            //!< one master cylinder per axle and a bias bar; otherwise a tandem
+  double master_diameter = 0;       //!< tandem, or front [m]
+  double rear_master_diameter = 0;  //!< separate only [m]
+  double bias_bar = 0.5;            //!< separate only: share of the push on the front cylinder [-]
+  double pedal_ratio = 1;           //!< [-]
+  double booster_gain = 1;          //!< [-]
+  double booster_assist = 0;        //!< [N]
+  double largest_effort = 0;        //!< of the driver, on the pedal [N]
   std::optional<double> valve_pressure{};  //!< rear line [Pa]
   double valve_slope = 0;                  //!< [-]
 };
 
+//! What decides the front share: a number, the load transfer, or piston areas, radii and friction.
+enum class ShareLaw { fixed, ideal, hydraulic };
+
 struct Brakes {
-  double front_share = 0.65;  //!< of the friction-brake force; first guess where hydraulic or ideal [-]
-  bool ideal_share = false;   //!< the front share follows the load transfer
+  double front_share = 0.65;  //!< of the friction-brake force, where the law is fixed [-]
+  ShareLaw share_law = ShareLaw::fixed;
   Hydraulic hydraulic{};
   double rise_time = 0.15;  //!< of the brake force, on and off [s]
   double dead_band =
@@ -297,26 +308,12 @@ struct RollStep {
 };
 using Step = std::variant<DriveStep, ParkStep, SnubStep, HoldStep, RollStep>;
 
-//! The plans that a cool-down search tries: every lap count with every pace, every time of rolling, with and without a
-//! fan. Parking at once is always one of them.
-struct CooldownPlans {
-  std::vector<double> laps;       //!< cool-down laps, in halves [-]
-  std::vector<double> pace;       //!< of those laps, over the trace's speed [-]
-  std::vector<double> roll;       //!< times of rolling in the paddock [s]
-  double roll_speed = 0;          //!< [m/s]
-  double fan = 0;                 //!< wind that a fan makes around the parked wheel; 0 = no fan at hand [m/s]
-  double fan_time = 0;            //!< what fetching and pointing it counts as [s]
-  double soak = 0;                //!< how long the parked car is followed [s]
-  int most_laps = 0;              //!< the search for the number of hot laps ends there
-  std::vector<double> rest_pace;  //!< of lift-and-coast laps between hot ones [-]
-};
-
 //! Limits that verdicts are judged against; every one has a default with a reason in the schema.
 struct Limits {
   double ring_face = 0;      //!< brief peak of the rubbed face [K]
   double ring_mean = 0;      //!< mean of the ring [K]
   double hat = 0;            //!< hottest point of the hat; unset (0) = by material [K]
-  double pad = 0;            //!< pad friction surface; unset (0) = top of the pad's window [K]
+  double pad = 0;            //!< disc's face, for the pads; unset (0) = top of the pads' window [K]
   double caliper = 0;        //!< caliper body, for its seals [K]
   double fluid_margin = 0;   //!< to stay below boiling by [K difference]
   double fastener = 0;       //!< unset (0) = by material [K]

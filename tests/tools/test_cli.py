@@ -278,6 +278,8 @@ BAD_CONFIGS = {
     "unknown material": ("brakes: {front: {rotor: {ring: {material: cheese}}}}", "2:43", "cheese"),
     "no trace": ("session:\n  - {laps: 3, trace: tracks/no_such_track.yaml}", "3:22", "no_such_track.yaml"),
     "not YAML": ("car: {mass: [", "3:1", "error:"),
+    "wet patch off the lap": ("wet_patches: [{from: 20 km, to: 20010 m}]", "2:33", "no more than the 29"),
+    "wet patch that is rain": ("wet_patches: [{from: 100 m, to: 900 m}]", "2:33", "`grip: wet`"),
     "ring inside out": ("brakes: {front: {rotor: {ring: {inner_diameter: 320 mm}}}}", "2:49", "inside out"),
 }
 

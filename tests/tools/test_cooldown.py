@@ -21,7 +21,7 @@ EASY = tuple(word for key, value in (
     ("ring_face", "1900 degC"), ("ring_mean", "1900 degC"), ("hat", "1400 degC"), ("pad", "1400 degC"),
     ("caliper", "900 degC"), ("fastener", "1400 degC"), ("pad_print", "1400 degC"), ("face_rate", "90000 K/s"),
     ("cooling_rate", "90000 K/s"), ("shock", "10"), ("joint_stress", "10"), ("preload_left", "0"),
-    ("hat_strength", "0")) for word in ("--set", f"limits.{key}={value}")) + (
+    ("hat_strength", "0"), ("fade", "1"), ("pedal_growth", "5"), ("hot_share", "1")) for word in ("--set", f"limits.{key}={value}")) + (
         "--set", "brakes.front.fluid.judge=dry", "--set", "brakes.rear.fluid.judge=dry", "--set", "brakes.rear.rotor.joint={kind: one_piece}")
 
 
@@ -75,10 +75,15 @@ class CooldownTest(unittest.TestCase):
     def test_no_plan_holds(self):
         found, code = self.run_json(*QUICK, *EASY, "--set", "limits.pad_print=40 degC")
         self.assertEqual(code, EXCEEDED)
-        self.assertIn("No plan holds every limit", found["sentence"])
+        self.assertIn("None of the plans holds every limit; the least bad is", found["sentence"])
         self.assertEqual({v["key"] for v in found["lost_by_all"]}, {"pad_print"})
         left = [plan["left"] for plan in found["plans"]]
         self.assertEqual(max(left), left[found["chosen"]])
+        text = self.run_it(*QUICK, *EASY, "--set", "limits.pad_print=40 degC", "--no-report").stdout
+        self.assertNotIn("[>]", text)
+        self.assertNotIn("chosen", text)
+        self.assertIn("[~]", text)
+        self.assertIn("least bad", text)
 
     def test_terminal_files_and_units(self):
         result = self.run_it(*QUICK, *EASY, "--units", "us")

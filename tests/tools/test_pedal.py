@@ -102,6 +102,17 @@ class Pedal(unittest.TestCase):
             self.assertIn(word, text)
             self.assertNotIn(" safe ", text)
 
+    def test_newtons_need_the_pedal(self):
+        text = self.run_it(CONFIGS / "demo.yaml", "--set", "brakes.hydraulic.pedal_ratio=null").stdout
+        self.assertIn("pedal_ratio", text)
+        self.assertIn(" bar", text)
+        self.assertNotRegex(text, r"\d N\b")
+
+    def test_a_valve_without_the_hydraulic_share_is_told(self):
+        told = self.answers(CONFIGS / "demo.yaml", "brakes.hydraulic.valve_pressure=25 bar")
+        self.assertEqual(told["brake_balance"]["law"], "fixed")
+        self.assertTrue(any("front_share" in w for w in told["warnings"]))
+
     def test_bad_tables_are_refused(self):
         for setting, phrase in (
                 ("brakes.front.pads.pressure_factor={pressure: {unit: bar, values: [10, 20]}, values: [1, 0.4]}", "brake less"),

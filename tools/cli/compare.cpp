@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <atomic>
 #include <chrono>
 #include <cstdio>
 #include <future>
@@ -14,6 +15,7 @@
 #include "tools/cli/commands.hpp"
 #include "tools/cli/comparing.hpp"
 #include "tools/cli/output_files.hpp"
+#include "tools/cli/progress.hpp"
 #include "tools/cli/summary.hpp"
 #include "tools/cli/version.hpp"
 #include "tools/report/page.hpp"
@@ -79,10 +81,17 @@ Compared run_all(const CompareOptions& options, const std::vector<io::ReadResult
   Compared all;
   all.files = std::move(files);
   // The runs know nothing of each other; their results are taken in the order of naming.
+  Progress progress(options.quiet);
+  std::atomic<std::size_t> done = 0;
   std::vector<std::future<Ran>> running;
   running.reserve(read.size());
+  progress.say(fmt::format("compare: {} set-ups", read.size()));
   for (const io::ReadResult& r : read)
-    running.push_back(std::async(std::launch::async, [&r, &options] { return run_one(r.c, !options.no_band); }));
+    running.push_back(std::async(std::launch::async, [&, &r = r] {
+      Ran out = run_one(r.c, !options.no_band);
+      progress.say(fmt::format("compare: {} of {} set-ups", ++done, read.size()));
+      return out;
+    }));
   for (std::size_t i = 0; i < read.size(); ++i) {
     Ran ran = running[i].get();
     if (i > 0 && ran.run.history.time != all.runs.front().history.time)

@@ -10,6 +10,7 @@
 #include "tools/cli/commands.hpp"
 #include "tools/cli/cooled.hpp"
 #include "tools/cli/output_files.hpp"
+#include "tools/cli/progress.hpp"
 #include "tools/report/page.hpp"
 
 namespace hatring::tools {
@@ -40,12 +41,23 @@ std::string limit_name(const answer::Verdict& v) {
 
 namespace {
 
+void search(Cooled& cooled, bool quiet) {
+  Progress progress(quiet);
+  const int laps = answer::laps_to_search(cooled.c);
+  progress.say(fmt::format("cool-down: driving {} hot laps", laps));
+  const answer::HotRun hot = answer::run_hot(cooled.c, laps);
+  cooled.search = answer::search_cooldown(cooled.c, hot, {}, [&progress](std::size_t done, std::size_t all) {
+    progress.say(done < all ? fmt::format("cool-down: plan {} of {}", done, all)
+                            : std::string("cool-down: how sure it is"));
+  });
+  progress.say("cool-down: how many hot laps");
+  cooled.laps = answer::search_hot_laps(cooled.c, hot, cooled.search.best().plan);
+}
+
 int cooldown(const SessionOptions& options) {
   const auto started = std::chrono::steady_clock::now();
   Cooled cooled{.c = io::read_case(options.session, options.reading()).c, .search = {}, .laps = {}};
-  const answer::HotRun hot = answer::run_hot(cooled.c, answer::laps_to_search(cooled.c));
-  cooled.search = answer::search_cooldown(cooled.c, hot);
-  cooled.laps = answer::search_hot_laps(cooled.c, hot, cooled.search.best().plan);
+  search(cooled, options.quiet);
 
   const std::filesystem::path directory = options.directory();
   std::filesystem::create_directories(directory);

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim/answer/places.hpp"
 #include "tools/cli/cooled.hpp"
 #include "tools/cli/summary.hpp"
 
@@ -27,22 +28,25 @@ void plan_rows(std::string& out, const answer::Cooldown& x, const DisplayUnits& 
     const answer::Outcome& o = x.plans[i];
     const answer::Verdict* v = o.tightest();
     out += fmt::format("{} {:<36.36}{:>5}{:>5.0f}%  {}\n",
-                       i == x.chosen ? "[>]"
-                       : o.holds     ? "[ ]"
-                                     : "[X]",
+                       i != x.chosen ? o.holds ? "[ ]" : "[X]"
+                       : x.holds     ? "[>]"
+                                     : "[~]",
                        name_of(o.plan), minutes(o.cost), 100 * o.left, v == nullptr ? "-" : limit_name(*v));
     if (v != nullptr) out += fmt::format("{:>53}{}\n", "", against(*v, units));
   }
-  out += wrapped(
-             "[>] chosen, [X] over a limit. min: from the end of the last hot lap until the car stands, a fan "
-             "counting as what fetching it takes. left: of the limit that is closest, as a share of all there was.",
-             kWidth, 0) +
-         "\n";
+  out +=
+      wrapped(fmt::format("{}[X] over a limit. min: from the end of the last hot lap until the car stands, a fan "
+                          "counting as what fetching it takes. left: of the limit that is closest, as a share of all "
+                          "there was.",
+                          x.holds ? "[>] chosen, " : "None holds every limit; [~] is the least bad, and "),
+              kWidth, 0) +
+      "\n";
 }
 
 void soak_rows(std::string& out, const answer::Cooldown& x, const DisplayUnits& units) {
   out += fmt::format("{:<34}{:>11}{:>11}{:>11}{:>11}\n", "", "front", "front", "rear", "rear");
-  out += fmt::format("{:<34}{:>11}{:>11}{:>11}{:>11}\n", "", "chosen", "park now", "chosen", "park now");
+  const char* best = x.holds ? "chosen" : "least bad";
+  out += fmt::format("{:<34}{:>11}{:>11}{:>11}{:>11}\n", "", best, "park now", best, "park now");
   const answer::Outcome &a = x.best(), &b = x.park_now();
   const auto row = [&](const char* name, auto&& text) {
     out +=
@@ -75,30 +79,40 @@ void harm_lines(std::string& out, const answer::Cooldown& x, const DisplayUnits&
                                limit_name(h.gentle), units.value(h.gentle.value, h.gentle.unit),
                                units.value(h.harsh.value, h.harsh.unit), name_of(x.plans[h.plan].plan),
                                units.value(h.harsh.limit, h.harsh.unit),
-                               h.chosen ? " The chosen plan pays some of it." : ""),
+                               !h.chosen ? ""
+                               : x.holds ? " The chosen plan pays some of it."
+                                         : " The least bad plan pays some of it."),
                    kWidth, 2) +
            "\n";
 }
 
-void most_row(std::string& out, const char* name, const answer::MostLaps& m, int searched, const DisplayUnits& units) {
-  if (!m.limit) {
-    out += fmt::format("  {:<24}{} or more\n", name, searched);
-    return;
-  }
-  out += fmt::format("  {:<24}{}, then {}: {}\n", name, m.laps, m.limit->since.value_or(m.limit->place).span,
-                     limit_name(*m.limit));
-  out += fmt::format("{:>29}{}\n", "", against(*m.limit, units));
+std::string hot_laps(int n) {
+  return fmt::format("{} hot lap{}", n, n == 1 ? "" : "s");
+}
+
+std::string most_line(const char* name, const answer::MostLaps& m, int searched, const DisplayUnits& units) {
+  if (!m.limit) return fmt::format("  {}: {} or more\n", name, hot_laps(searched));
+  const answer::Verdict& v = *m.limit;
+  const answer::Place& place = v.since.value_or(v.place);
+  // On the hot lap itself the sentence says so; the number of the lap in the session would only confuse.
+  const std::string where = place.span.starts_with("lap") ? "" : fmt::format(" {}", answer::in_words(place));
+  return "  " +
+         wrapped(fmt::format("{}: {}; {} takes the {} past its limit of {}{}", name,
+                             m.laps == 0 ? "not one hot lap" : hot_laps(m.laps), m.laps == 0 ? "the first" : "one more",
+                             limit_name(v), units.value(v.limit, v.unit), where),
+                 kWidth - 2, 4) +
+         "\n";
 }
 
 void lap_rows(std::string& out, const answer::HotLaps& x, const DisplayUnits& units) {
   out += fmt::format("How many hot laps ({} planned, up to {} looked at, {:.1f} s each)\n", x.planned, x.searched,
                      x.lap_time);
-  most_row(out, "on track alone", x.driving, x.searched, units);
-  most_row(out, "with the plan above", x.with_plan, x.searched, units);
-  most_row(out, "when parking at once", x.with_park_now, x.searched, units);
+  out += most_line("On track alone", x.driving, x.searched, units);
+  out += most_line("With the plan above", x.with_plan, x.searched, units);
+  out += most_line("When parking at once", x.with_park_now, x.searched, units);
   if (x.rests.empty()) return;
   out += fmt::format("  A lift-and-coast lap in between, limits on track alone:\n  {:<26}{:>11}{:>12}  {}\n", "",
-                     "average lap", "hot laps", "then");
+                     "average lap", "hot laps", "the next passes");
   for (const answer::RestRow& r : x.rests) {
     const std::string laps = r.settled     ? "any number"
                              : r.hot.limit ? fmt::format("{}", r.hot.laps)

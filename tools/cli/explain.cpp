@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "sim/answer/run.hpp"
+#include "sim/answer/share.hpp"
 #include "sim/io/read_case.hpp"
 #include "sim/network/assemble.hpp"
 #include "sim/network/origin.hpp"
@@ -45,6 +46,8 @@ std::vector<double> wheel_heat_by_span(const session::Drive& drive, session::Axl
 
 Explanation make_explanation(session::Case c) {
   session::Drive drive(c);
+  // Nothing is solved: the share is that of pads in the middle of their windows.
+  (void)answer::guess_share(c, drive);
   const double highest = answer::highest_speed(drive);
   network::Network front = network::assemble(c, session::Axle::front, highest);
   network::Network rear = network::assemble(c, session::Axle::rear, highest);

@@ -69,6 +69,8 @@ void session_part(std::string& out, const Explanation& e, const DisplayUnits& un
   out += fmt::format("  {:<25}{:>10}{:>13}{:>29}\n", "all", clock_time(e.drive.duration()),
                      units.road_distance(e.drive.spans().empty() ? 0 : e.drive.spans().back().end_distance),
                      units.energy(total));
+  if (e.c.brakes.share_law == session::ShareLaw::hydraulic)
+    out += "  Front share by hydraulics, pads in mid-window; a run settles it.\n";
   const session::DriveEnergy& w = e.drive.energy();
   const double in = w.kinetic - w.off_brake;
   const double out_of = w.brake + w.tyre_slip + w.clipped + w.drag + w.rolling + w.grade + w.engine;

@@ -31,6 +31,12 @@ const char* mark(Level level) {
   return "[?]";
 }
 
+std::string where(const answer::Place& p, const DisplayUnits& units) {
+  if (p.lap > 0) return fmt::format("lap {}, {}", p.lap, units.lap_distance(p.lap_distance));
+  if (p.span == answer::kWholeSession) return p.span;
+  return fmt::format("{}, {}", p.span, clock_time(p.time));
+}
+
 namespace {
 
 constexpr std::size_t kWidth = 79;
@@ -41,12 +47,6 @@ fmt::text_style style_of(Level level, bool colour) {
   if (level == Level::exceeded) return fmt::emphasis::bold | fmt::fg(fmt::terminal_color::red);
   if (level == Level::near) return fmt::emphasis::bold | fmt::fg(fmt::terminal_color::yellow);
   return fmt::emphasis::bold;
-}
-
-std::string where(const answer::Place& p, const DisplayUnits& units) {
-  if (p.lap > 0) return fmt::format("lap {}, {}", p.lap, units.lap_distance(p.lap_distance));
-  if (p.span == answer::kWholeSession) return p.span;
-  return fmt::format("{}, {}", p.span, clock_time(p.time));
 }
 
 // A limit passed in part of the cooling band only has the smaller mark.
@@ -182,12 +182,12 @@ void load_lines(std::string& out, const answer::Answers& a, const DisplayUnits& 
                   kWidth, 2) +
           "\n";
     for (const answer::QuenchRow& q : axle->quenches)
-      out += wrapped(fmt::format(
-                         "caution, {} face at a wet patch ({}): {} hot, its skin may fall by {} to {} there; uneven "
-                         "around the disc.",
-                         name, where(q.place, units), units.temperature(q.face), units.temperature_step(q.drop[0]),
-                         units.temperature_step(q.drop[2])),
-                     kWidth, 2) +
+      out += wrapped(
+                 fmt::format("caution, {} face where it meets water ({}): {} hot, its skin may fall by {} to {} there; "
+                             "uneven around the disc.",
+                             name, where(q.place, units), units.temperature(q.face), units.temperature_step(q.drop[0]),
+                             units.temperature_step(q.drop[2])),
+                 kWidth, 2) +
              "\n";
   }
 }

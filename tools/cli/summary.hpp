@@ -16,6 +16,9 @@ namespace hatring::tools {
 [[nodiscard]] std::string summary(const session::Case& c, const answer::Run& run, const DisplayUnits& units,
                                   bool colour);
 
+//! "lap 7, 1441 m", "parked, 17:10": short, for tables and brackets.
+[[nodiscard]] std::string where(const answer::Place& place, const DisplayUnits& units);
+
 //! Text broken at blanks so that no line is longer than `width`; following lines are indented.
 [[nodiscard]] std::string wrapped(const std::string& text, std::size_t width, std::size_t indent);
 

@@ -7,8 +7,10 @@ namespace hatring::io {
 using session::Brake;
 using session::Brakes;
 using session::Caliper;
+using session::CaliperKind;
 using session::Cooling;
 using session::DuctAim;
+using session::ShareLaw;
 
 namespace {
 
@@ -25,8 +27,15 @@ const Section<Caliper>& caliper_section() {
                    .reason = "calipers weigh 2.5 to 6 kg with pads and pistons, from memory",
                    .from = "0.2 kg",
                    .to = "30 kg"})
+        .choice("kind", &Caliper::kind,
+                std::vector<std::pair<std::string, CaliperKind>>{{"fixed", CaliperKind::fixed},
+                                                                 {"sliding", CaliperKind::sliding}},
+                {.doc = "Fixed: pistons on both sides. Sliding: pistons behind the inboard pad alone; the body slides "
+                        "and its fingers pull the outboard pad with the same force.",
+                 .fallback = "fixed",
+                 .reason = "usual front track caliper, common practice"})
         .integer("pistons", &Caliper::pistons,
-                 {.doc = "In all, both sides of a fixed caliper; for a sliding caliper count each piston twice.",
+                 {.doc = "In all: those of both sides of a fixed caliper, or the one to three of a sliding one.",
                   .fallback = "4",
                   .reason = "usual front track caliper, common practice",
                   .from = "1",
@@ -115,6 +124,15 @@ const Section<Brake>& brake_section() {
   return section;
 }
 
+void read_share(Reader& reader, const NodePtr& node, const Range& share, Brakes& brakes) {
+  if (node->kind == Node::Kind::scalar && node->text == "ideal")
+    brakes.share_law = ShareLaw::ideal;
+  else if (node->kind == Node::Kind::scalar && node->text == "hydraulic")
+    brakes.share_law = ShareLaw::hydraulic;
+  else if (const auto value = reader.quantity(*node, Quantity::number, share))
+    brakes.front_share = *value;
+}
+
 }  // namespace
 
 const Section<Brakes>& brakes_section() {
@@ -122,21 +140,22 @@ const Section<Brakes>& brakes_section() {
     Section<Brakes> s("The brakes of both axles.");
     const Range share = make_range(Quantity::number, "", "0", "1", "");
     s.custom(
-         "front_share", "a plain number or `ideal`",
-         [share](Reader& reader, const NodePtr& node, Brakes& brakes) {
-           brakes.ideal_share = node->kind == Node::Kind::scalar && node->text == "ideal";
-           if (brakes.ideal_share) return;
-           if (const auto value = reader.quantity(*node, Quantity::number, share)) brakes.front_share = *value;
-         },
-         {.doc = "Of the friction-brake force; `ideal` follows the load transfer. Where `hydraulic` is given that "
-                 "decides, and this is the first guess.",
+         "front_share", "a plain number, `ideal` or `hydraulic`",
+         [share](Reader& reader, const NodePtr& node, Brakes& brakes) { read_share(reader, node, share, brakes); },
+         {.doc = "Of the friction-brake force: a number keeps it fixed; `hydraulic` lets piston areas, effective radii "
+                 "and the friction of each axle's pads decide, so that the bias wanders with temperature; `ideal` "
+                 "follows the load transfer, a yardstick. This key alone chooses the law.",
           .fallback = "0.65",
           .reason = "usual road car, from memory; bigger front discs shift it"},
          share)
         .custom(
             "hydraulic", "a map",
             [](Reader& reader, const NodePtr& node, Brakes& brakes) {
-              brakes.hydraulic.given = node != nullptr;
+              const auto given = [&](const char* key) {
+                const Entry* entry = node == nullptr ? nullptr : node->find(key);
+                return entry != nullptr && entry->value->kind != Node::Kind::null;
+              };
+              brakes.hydraulic.known = given("master_diameter") && given("pedal_ratio") && given("booster_gain");
               hydraulic_section().read(reader, node, node ? node->mark : Mark{}, brakes.hydraulic);
             },
             {.doc = hydraulic_section().doc()}, {}, &hydraulic_section())

@@ -166,10 +166,11 @@ const Section<Case>& case_section() {
         .section("car", &Case::car, car_section())
         .section("brakes", &Case::brakes, brakes_section())
         .section("air", &Case::air, air_section())
-        .list(
-            "wet_patches", &Case::wet_patches, wet_section(), "[{from: 900 m, to: 915 m}]",
-            {.doc = "Puddles on the lap: a caution about what they do to hot discs. The heat they take is not counted.",
-             .optional = true})
+        .list("wet_patches", &Case::wet_patches, wet_section(), "[{from: 900 m, to: 915 m}]",
+              {.doc = "Puddles on every lap, 100 m long at most: a caution about what they do to hot discs. The heat "
+                      "they take "
+                      "is not counted. Rain is `grip: wet` of the laps instead.",
+               .optional = true})
         .custom("initial", "a map of parts to temperatures", read_initial,
                 {.doc = "Temperatures at the start: `default` for everything, and " + joined(result_nodes()) + ".",
                  .fallback = "everything at the air's temperature",

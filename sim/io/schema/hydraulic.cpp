@@ -17,9 +17,9 @@ bool separate(const Hydraulic& h) {
 const Section<Hydraulic>& hydraulic_section() {
   static const Section<Hydraulic> section = [] {
     Section<Hydraulic> s(
-        "From the pedal to the lines. Where a config gives this map, the front share follows from piston areas, "
-        "effective radii and the friction of each axle's pads, so that the bias wanders with temperature; otherwise "
-        "`front_share` stands and these values turn line pressure into pedal effort.");
+        "From the pedal to the lines. Pedal force is told only where `master_diameter`, `pedal_ratio` and "
+        "`booster_gain` are all given; without them line pressure stands alone. What this map says of cylinders, bar "
+        "and valve decides the front share under `front_share: hydraulic`, and only there.");
     s.choice("master", &Hydraulic::separate,
              std::vector<std::pair<std::string, bool>>{{"tandem", false}, {"separate", true}},
              {.doc = "One tandem cylinder for both axles, or one cylinder per axle with a bias bar.",

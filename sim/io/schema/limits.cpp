@@ -28,7 +28,7 @@ const Section<Limits>& limits_section() {
                    .from = "30 degC",
                    .to = "1500 degC"})
         .quantity("pad", &Limits::pad, Quantity::temperature,
-                  {.doc = "Friction surface of the pad.",
+                  {.doc = "Face of the disc, for the pads' sake.",
                    .fallback = "top of the pad's window",
                    .reason = "pads fade above their working window",
                    .optional = true,

@@ -4,6 +4,7 @@
 #include "models/material.hpp"
 #include "sim/io/channel.hpp"
 #include "sim/io/schema/schema.hpp"
+#include "sim/network/assumed.hpp"
 
 namespace hatring::io {
 
@@ -109,7 +110,7 @@ const Section<PadWear>& wear_section() {
                    .from = "0 mm3/MJ",
                    .to = "10000 mm3/MJ"})
         .quantity("onset", &PadWear::onset, Quantity::temperature,
-                  {.doc = "Surface temperature at which wear is twice that while cool.",
+                  {.doc = "Temperature of the disc's face at which wear is twice that while cool.",
                    .fallback = "325 degC",
                    .reason = "middle of 300 to 350 degC, weak, from memory",
                    .from = "50 degC",
@@ -183,6 +184,14 @@ const Section<Pads>& pads_section() {
                    .to = "20 mm"})
         .material("backing_material", &Pads::backing_material,
                   {.doc = "", .fallback = "carbon_steel", .reason = "usual, common practice"})
+        .quantity("contact", &Pads::contact, Quantity::heat_transfer,
+                  {.doc = "Heat transfer between pressed pad and ring: more of it brings both rubbing surfaces closer "
+                          "together. Plausible from 1e4 to 1e5 W/m2/K.",
+                   .fallback = fmt::format("{:g} W/m2/K", network::assumed::kPadContact.likely),
+                   .reason = network::assumed::kPadContact.reason,
+                   .optional = true,
+                   .from = "100 W/m2/K",
+                   .to = "1e7 W/m2/K"})
         .quantity("shim_resistance", &Pads::shim_resistance, Quantity::resistance_area,
                   {.doc = "Of a heat shim between backing plate and pistons: its thickness over its conductivity.",
                    .fallback = "0 m2.K/W",
@@ -190,13 +199,15 @@ const Section<Pads>& pads_section() {
                    .from = "0 m2.K/W",
                    .to = "1 m2.K/W"})
         .custom("friction", "a table of plain numbers over temperature", read_friction,
-                {.doc = "Friction coefficient against the temperature of the pad's surface.",
+                {.doc = "Friction coefficient against the temperature of the disc's face.",
                  .fallback = "{temperature: [20 degC, 250 degC, 550 degC, 750 degC], values: [0.30, 0.45, 0.45, 0.30]}",
                  .reason = "the shape of a track pad, from memory; take the maker's curve"})
-        .custom("window", "a list of two temperatures", read_window,
-                {.doc = "Working window, as temperature of the disc's face.",
-                 .fallback = "[200 degC, 650 degC]",
-                 .reason = "a track pad, from memory; take the maker's figures"})
+        .custom(
+            "window", "a list of two temperatures", read_window,
+            {.doc =
+                 "Working window, as temperature of the disc's face: what makers mean (paint, rubbing thermocouple).",
+             .fallback = "[200 degC, 650 degC]",
+             .reason = "a track pad, from memory; take the maker's figures"})
         .custom("speed_factor", "a table of plain numbers over speed", read_speed_factor,
                 {.doc = "Multiplies friction, against rubbing speed at the effective radius (road speed times that "
                         "radius over the tyre's).",

@@ -59,12 +59,15 @@ void effort_keys(Section<DriveStep>& s, std::string pace, std::string reason) {
                  .to = "2",
                  .when_text = "laps without `driver_pace`",
                  .when = [](const DriveStep& step) { return !step.driver_pace; }})
-      .custom("grip", "a number, or one of dry, damp, wet", read_grip,
-              {.doc = "Of the road over that on which the trace was driven; damp is 0.8, wet 0.65 (common practice, no "
-                      "source). Slows the car as `driver_pace` does, but leaves the power. The water's own cooling of "
-                      "the discs is left out: real ones run colder.",
-               .optional = true},
-              make_range(Quantity::number, "", "0.1", "1", ""));
+      .custom(
+          "grip", "a number, or one of dry, damp, wet", read_grip,
+          {.doc =
+               "Of the road over that on which the trace was driven; damp is 0.8, wet 0.65 (common practice, no "
+               "source). Slows the car as `driver_pace` does, but leaves the power. Below damp there is water on the "
+               "road: the first such lap brings the caution of a wet patch where the discs are hottest. The "
+               "water's cooling over the lap is left out: real discs run colder.",
+           .optional = true},
+          make_range(Quantity::number, "", "0.1", "1", ""));
 }
 
 const Section<DriveStep>& out_lap_section() {

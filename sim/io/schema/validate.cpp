@@ -9,7 +9,9 @@
 #include <map>
 #include <numbers>
 #include <optional>
+#include <variant>
 
+#include "sim/answer/half_lap.hpp"
 #include "sim/network/assumed.hpp"
 
 namespace hatring::io {
@@ -214,6 +216,28 @@ void check_materials(Report& report, const Node& root, const Case& c) {
   }
 }
 
+// Puddles lie on the lap. Rain is the grip of the laps, not a patch.
+void check_wet_patches(Report& report, const Node& root, const Case& c) {
+  constexpr double kPuddle = 100;  // the chill of one face holds for a second or two [m]
+  double lap = 0;
+  for (const session::Step& step : c.session)
+    if (const auto* drive = std::get_if<session::DriveStep>(&step); drive != nullptr && drive->trace < c.traces.size())
+      lap = std::max(lap, answer::covered(c.traces[drive->trace]).back());
+  for (std::size_t i = 0; i < c.wet_patches.size(); ++i) {
+    const session::WetPatch& patch = c.wet_patches[i];
+    Checker check(report, root, fmt::format("wet_patches.{}", i));
+    check.pair(patch.from < patch.to, "to", "from", "found a patch that ends before it begins");
+    check.one(!(lap > 0) || patch.to <= lap, "to",
+              fmt::format("found a patch up to {:.6g} m, expected no more than the {:.6g} m of the longest lap",
+                          patch.to, lap),
+              "a patch is measured from the start of the lap");
+    check.one(patch.to - patch.from <= kPuddle, "to",
+              fmt::format("found a patch of {:.4g} m, expected a puddle of no more than {:g} m", patch.to - patch.from,
+                          kPuddle),
+              "for rain give the laps `grip: wet`, which brings the water too");
+  }
+}
+
 }  // namespace
 
 void validate(Report& report, const Node& root, Case& c) {
@@ -228,9 +252,12 @@ void validate(Report& report, const Node& root, Case& c) {
   check_brake(report, root, "brakes.front", c.brakes.front, c);
   check_brake(report, root, "brakes.rear", c.brakes.rear, c);
   check_materials(report, root, c);
-  for (std::size_t i = 0; i < c.wet_patches.size(); ++i)
-    Checker(report, root, fmt::format("wet_patches.{}", i))
-        .pair(c.wet_patches[i].from < c.wet_patches[i].to, "to", "from", "found a patch that ends before it begins");
+  check_wet_patches(report, root, c);
+  const session::Hydraulic& h = c.brakes.hydraulic;
+  if (c.brakes.share_law != session::ShareLaw::hydraulic && (h.separate || h.valve_pressure))
+    c.warnings.emplace_back(
+        "brakes.hydraulic has a bias bar or a valve, but brakes.front_share is not `hydraulic`: they have no effect on "
+        "the share");
 }
 
 }  // namespace hatring::io

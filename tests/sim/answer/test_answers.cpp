@@ -120,3 +120,16 @@ TEST_CASE("the hotter side of the ring is judged, and named when it is the inboa
   CHECK(face.value > run.answers.front.peaks.at("ring_face_outboard").value);
   CHECK(face.what.find("inboard") != std::string::npos);
 }
+
+TEST_CASE("a place has one wording") {
+  const auto words = [](int lap, const char* span) { return answer::in_words({.time = 1, .lap = lap, .span = span}); };
+  CHECK(words(7, "lap 7") == "on lap 7");
+  CHECK(words(1, "out lap") == "on the out lap");
+  CHECK(words(9, "cool-down lap") == "on the cool-down lap");
+  CHECK(words(0, "parked") == "after parking");
+  CHECK(words(0, "stop") == "on the way in");
+  CHECK(words(0, "rolling") == "while rolling");
+  CHECK(words(0, "snub 4") == "during snub 4");
+  CHECK(words(0, "hold") == "during the hold");
+  CHECK(words(0, answer::kWholeSession) == "over the whole session");
+}

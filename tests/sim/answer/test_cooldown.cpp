@@ -36,6 +36,9 @@ std::vector<std::string> easy_joints() {
           "limits.hat=1000 degC",
           "limits.fastener=1000 degC",
           "limits.pad=1500 degC",
+          "limits.fade=1",
+          "limits.pedal_growth=5",
+          "limits.hot_share=1",
           "limits.caliper=1000 degC",
           "brakes.front.fluid.judge=dry",
           "brakes.rear.fluid.judge=dry"};
@@ -98,6 +101,51 @@ TEST_CASE("a plan from the checkpoint is the end of the whole session that has t
       CHECK(sampled(h.time, temperature(h.front, name), t) ==
             Approx(sampled(whole.history.time, temperature(whole.history.front, name), flag + t)).margin(0.2));
     }
+}
+
+TEST_CASE("by hydraulics a plan goes on with the settled share, as the whole session does") {
+  session::Case c = demo({"session.2.pace=0.65", "brakes.front_share=hydraulic",
+                          "brakes.front.pads.friction={temperature: [20 degC, 200 degC, 600 degC], values: [0.45, "
+                          "0.45, 0.25]}"},
+                         session::Mesh::lump);
+  c.session.back() = session::RollStep{120, c.cooldown.roll_speed};
+  c.session.emplace_back(session::ParkStep{c.cooldown.soak});
+  const answer::Run whole = answer::run(c);
+  REQUIRE(whole.answers.brake_balance.settled);
+  const double flag = whole.drive.spans()[3].end;
+  const answer::HotRun hot = answer::run_hot(c, 3);
+  answer::History h;
+  const answer::Outcome o = answer::PlanRunner(hot, 2).run({1, 0.65, 120, false}, &h);
+  const auto heat = [](const answer::History& x, const answer::AxleHistory& axle, double from, double to) {
+    const auto& sum = axle.find("heat", "friction")->values;
+    return sampled(x.time, sum, to) - sampled(x.time, sum, from);
+  };
+  const double end = o.driving;
+  for (const auto& [part, one] : {std::pair{&h.front, &whole.history.front}, std::pair{&h.rear, &whole.history.rear}}) {
+    const double wanted = heat(whole.history, *one, flag, flag + end);
+    REQUIRE(wanted > 1e4);
+    CHECK(heat(h, *part, 0, end) == Approx(wanted).epsilon(0.003));  // the fixed share would be off by a tenth
+  }
+}
+
+TEST_CASE("plans are judged on pedal and pads too, on what the cool-down itself asks for") {
+  const session::Case c = demo({"brakes.hydraulic.largest_effort=50 N", "limits.tyre_grip=1"}, session::Mesh::lump);
+  const answer::HotRun hot = answer::run_hot(c, 3);
+  const auto has = [](const std::vector<answer::Verdict>& verdicts, const char* key) {
+    return std::any_of(verdicts.begin(), verdicts.end(), [&](const answer::Verdict& v) { return v.key == key; });
+  };
+  for (const char* key : {"fade", "pedal_growth", "effort", "rear_bias", "hot_share", "pad_left"}) {
+    INFO(key);
+    CHECK(has(hot.verdicts, key));
+  }
+  answer::PlanRunner runner(hot, 2);
+  const answer::Outcome brisk = runner.run({1, 0.8, 0, false});
+  for (const char* key : {"effort", "rear_bias"}) CHECK(has(brisk.verdicts, key));
+  for (const char* key : {"hot_share", "cold_share", "pad_left", "ring_left"}) CHECK_FALSE(has(brisk.verdicts, key));
+  const auto effort = [](const answer::Outcome& o) {
+    return std::find_if(o.verdicts.begin(), o.verdicts.end(), [](const auto& v) { return v.key == "effort"; })->value;
+  };
+  CHECK(effort(brisk) > effort(runner.run({1, 0.5, 0, false})));
 }
 
 TEST_CASE("plans: parking at once comes first, each of the others once, a fan only where there is one") {
@@ -195,6 +243,32 @@ TEST_CASE("a limit already over at the last hot lap's end is told, and no plan i
   CHECK_FALSE(x.within());
   REQUIRE_FALSE(x.broken_before.empty());
   CHECK(x.broken_before.front().key == "ring_mean");
+}
+
+TEST_CASE("limits that only laps beyond the session's own would pass are not told as passed") {
+  std::vector<std::string> set = easy_joints();
+  for (const char* one : {"cooldown.laps=0", "cooldown.roll=0 s", "cooldown.fan=0 m/s", "limits.pad_print=900 degC",
+                          "physics.convection={constant: 40 W/m2/K}"})
+    set.emplace_back(one);
+  const session::Case loose = demo(set, session::Mesh::lump);
+  const answer::HotRun run = answer::run_hot(loose, 6);
+  const auto highest = [&](std::size_t lap) {
+    const answer::History h = answer::up_to(run.history, run.after[lap].time);
+    const auto& mean = temperature(h.front, "ring_mean");
+    return *std::max_element(mean.begin(), mean.end()) - 273.15;
+  };
+  REQUIRE(highest(5) > highest(2) + 2);
+  set.push_back(fmt::format("limits.ring_mean={} degC", 0.5 * (highest(2) + highest(5))));
+  const session::Case c = demo(set, session::Mesh::lump);
+  const auto told = [&](int laps) {
+    session::Case longer = c;
+    std::get<session::DriveStep>(longer.session[1]).laps = laps;
+    const answer::Cooldown x = answer::search_cooldown(longer, answer::run_hot(longer, 6));
+    return std::any_of(x.broken_before.begin(), x.broken_before.end(),
+                       [](const answer::Verdict& v) { return v.key == "ring_mean"; });
+  };
+  CHECK_FALSE(told(3));
+  CHECK(told(6));
 }
 
 TEST_CASE("half a lap is half its distance, from times or distances") {

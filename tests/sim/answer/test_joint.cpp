@@ -196,3 +196,25 @@ TEST_CASE("joint: materials without strength leave loads out and say nothing abo
   CHECK_FALSE(run.history.rear.find("joint", "differential_expansion")->not_applicable);
   CHECK(find(run.answers, "rear", "joint_stress") == nullptr);
 }
+
+TEST_CASE("slip: a little beyond the clearance counts as near and row and margin and moment agree") {
+  const auto slip_row = [](double clearance) {
+    const answer::Run run =
+        answer::run(demo({"brakes.rear.rotor.joint.hole_clearance=" + std::to_string(1e3 * clearance) + " mm"}));
+    const answer::Verdict* v = find(run.answers, "rear", "slip");
+    REQUIRE(v != nullptr);
+    return *v;
+  };
+  constexpr double kClearance = 0.5e-3;
+  const double slip = kClearance - slip_row(kClearance).value;
+  REQUIRE(slip > 1e-6);
+  const answer::Verdict a_little = slip_row(0.9 * slip), much = slip_row(0.5 * slip);
+  CHECK(a_little.value < 0);
+  CHECK(a_little.level == answer::Level::near);
+  CHECK(a_little.margin > 0);
+  CHECK(answer::share_left(a_little) > 0);
+  CHECK_FALSE(a_little.since);
+  CHECK(much.level == answer::Level::exceeded);
+  CHECK(much.margin < 0);
+  CHECK(much.since);
+}

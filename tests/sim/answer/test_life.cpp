@@ -93,3 +93,20 @@ TEST_CASE("life: a wet patch chills the face between bounds and only where it is
   CHECK(answer::run(demo({"session=[{park: 60 s}]", "wet_patches=[{from: 0 m, to: 10 m}]"}))
             .answers.front.quenches.empty());
 }
+
+TEST_CASE("rain is one key: the first wet lap slows the car and brings the caution about water on hot discs") {
+  const auto rain = [](const std::string& grip) {
+    return answer::run(
+        demo({"session=[{laps: 2, trace: tracks/tern_hollow.yaml}, {laps: 2, trace: "
+              "tracks/tern_hollow.yaml, grip: " +
+              grip + "}]"}));
+  };
+  const answer::Run wet = rain("wet");
+  REQUIRE(wet.answers.front.quenches.size() == 1);
+  const answer::QuenchRow& row = wet.answers.front.quenches.front();
+  CHECK(row.place.lap == 3);
+  CHECK(row.face == Approx(wet.answers.front.laps[2].highest.at("ring_face_outboard")).margin(1));
+  CHECK(row.drop[0] <= row.drop[2]);
+  CHECK(rain("damp").answers.front.quenches.empty());
+  CHECK(wet.drive.duration() > rain("dry").drive.duration() + 1);
+}

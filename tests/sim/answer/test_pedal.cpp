@@ -64,8 +64,8 @@ TEST_CASE("constant friction: recorded pressure and effort are those of a hand c
 
 TEST_CASE("friction that falls with heat: the pedal grows at the same corner and fade is counted") {
   const answer::Run run = answer::run(
-      snubs({"brakes.front.pads.friction={temperature: [20 degC, 150 degC, 450 degC], values: [0.5, 0.5, 0.2]}",
-             "brakes.front.pads.window=[60 degC, 200 degC]", "limits.fade=0.05", "limits.pedal_growth=0.05"}));
+      snubs({"brakes.front.pads.friction={temperature: [20 degC, 60 degC, 250 degC], values: [0.5, 0.5, 0.2]}",
+             "brakes.front.pads.window=[30 degC, 100 degC]", "limits.fade=0.05", "limits.pedal_growth=0.05"}));
   const auto& corners = run.answers.pedal.corners;
   REQUIRE(corners.size() >= 5);
   CHECK(std::isnan(corners[0].front.growth));
@@ -79,8 +79,7 @@ TEST_CASE("friction that falls with heat: the pedal grows at the same corner and
 }
 
 TEST_CASE("a pedal that the driver cannot push: said where, and the braking gets longer by the missing energy") {
-  const answer::Run strong =
-      answer::run(snubs({"brakes.front.pads.friction=0.4", "brakes.rear.pads.friction=0.4", "brakes.hydraulic={}"}));
+  const answer::Run strong = answer::run(snubs({"brakes.front.pads.friction=0.4", "brakes.rear.pads.friction=0.4"}));
   const double effort = strong.answers.pedal.highest_effort;
   // A driver with nine tenths of the force makes nine tenths of the pressure: no servo run-out down here.
   const answer::Run weak =
@@ -126,6 +125,20 @@ TEST_CASE("wear by hand when heat adds nothing: half of the friction work on eac
   CHECK(p.ring_sessions_left == Approx((ring.thickness - p.ring_worn - 0.023) / p.ring_worn).epsilon(1e-9));
   CHECK(p.ring_capacity_at_minimum < p.ring_capacity);
   CHECK(p.ring_capacity == Approx(run.answers.front.ring_mass * 440).epsilon(0.15));
+}
+
+TEST_CASE("pads that pass their minimum on the way: the row tells when and is over the limit") {
+  const std::string wear =
+      "brakes.front.pads.wear={rate: 50 mm3/MJ, ring_rate: 20 mm3/MJ, onset: 999 degC, doubling: 10 K}";
+  const answer::Run plain = answer::run(snubs({wear}));
+  CHECK(std::isnan(plain.answers.front.pads.worn_out_at));
+  // Half of what the session wears is left: the third of five like snubs takes it.
+  const double thin = 3 + 0.5e3 * plain.answers.front.pads.worn;
+  const answer::Run run = answer::run(snubs({wear, "brakes.front.pads.thickness=" + std::to_string(thin) + " mm"}));
+  const answer::Verdict* row = verdict(run.answers, "front", "pad_left");
+  CHECK(row->level == answer::Level::exceeded);
+  REQUIRE(row->since);
+  CHECK(row->since->span == "snub 3");
 }
 
 TEST_CASE("a thinner ring holds less heat and gets hotter by the same snubs") {
@@ -194,4 +207,99 @@ TEST_CASE("bedding: every stop of every group is judged by band and ceiling") {
   CHECK(b.over == over);
   CHECK(verdict(run.answers, "front", "bedding") != nullptr);
   CHECK_FALSE(run.answers.rear.bedding.applicable);
+}
+
+TEST_CASE("one temperature decides about pads: the face of the disc, for friction, window, fade and limit alike") {
+  const answer::Run plain = answer::run(snubs({}));
+  const auto peak = [](const answer::Run& run, const char* name) {
+    return run.answers.front.peaks.at(name).value - 273.15;
+  };
+  const double face = peak(plain, "ring_face_outboard"), pad = peak(plain, "pad_outboard");
+  REQUIRE(pad > face + 20);  // pressed pads run hotter than the disc's mean face
+  // A window that ends between the two: the disc never leaves it, so no row may say that the pads do.
+  const answer::Run run =
+      answer::run(snubs({"brakes.front.pads.window=[0 degC, " + std::to_string(0.5 * (face + pad)) + " degC]"}));
+  CHECK(run.answers.front.pads.above == 0);
+  const answer::Verdict* row = verdict(run.answers, "front", "pad");
+  REQUIRE(row != nullptr);
+  CHECK(row->value == Approx(run.answers.front.peaks.at("ring_face_outboard").value).margin(0.5));
+  CHECK(row->margin > 0);
+  // Friction too is read at the face.
+  const session::Case c = snubs({"brakes.front.pads.friction={temperature: [0 degC, 1000 degC], values: [0.2, 0.7]}"});
+  const answer::Run linear = answer::run(c);
+  const auto& mu = linear.history.front.find("pedal", "friction_coefficient")->values;
+  const auto& outboard = linear.history.front.find("temperature", "ring_face_outboard")->values;
+  const auto& inboard = linear.history.front.find("temperature", "ring_face_inboard")->values;
+  for (std::size_t i = 0; i < mu.size(); i += 50)
+    CHECK(mu[i] == Approx(0.2 + 0.5e-3 * (0.5 * (outboard[i] + inboard[i]) - 273.15)).margin(2e-3));
+}
+
+TEST_CASE("contact of pads and ring is a key of the config: its default is the prior and it drives the pad's heat") {
+  const auto pad = [](const std::vector<std::string>& set) {
+    return answer::run(snubs(set)).answers.front.peaks.at("pad_outboard").value;
+  };
+  const double plain = pad({});
+  CHECK(pad({"brakes.front.pads.contact=40000 W/m2/K"}) == plain);
+  CHECK(pad({"brakes.front.pads.contact=10000 W/m2/K"}) > plain + 20);
+  CHECK(pad({"brakes.front.pads.contact=100000 W/m2/K"}) < plain - 5);
+  const session::Case c = snubs({});
+  CHECK(std::any_of(c.assumptions.begin(), c.assumptions.end(),
+                    [](const session::Assumption& a) { return a.key == "brakes.front.pads.contact"; }));
+}
+
+TEST_CASE("newtons only where cylinder and pedal ratio and servo are given; the map leaves the share law alone") {
+  // The demo gives all three; --set takes them away one by one.
+  const auto without = [](std::vector<std::string> keys) {
+    for (std::string& key : keys) key = "brakes.hydraulic." + key + "=null";
+    return answer::run(snubs(keys));
+  };
+  for (const auto& keys : {std::vector<std::string>{"master_diameter"}, {"pedal_ratio"}, {"booster_gain"}}) {
+    const answer::Run run = without(keys);
+    CHECK_FALSE(run.answers.pedal.effort_known);
+    CHECK(run.history.front.find("pedal", "effort")->not_applicable);
+    CHECK(verdict(run.answers, "front", "effort") == nullptr);
+    CHECK(run.answers.front.pedal.highest_pressure > 0);
+    CHECK(run.answers.brake_balance.law == "fixed");
+    for (const answer::Corner& corner : run.answers.pedal.corners) CHECK(std::string(corner.limited_by()).empty());
+  }
+  const answer::Run known =
+      answer::run(snubs({"brakes.hydraulic={master_diameter: 20 mm, pedal_ratio: 5, booster_gain: 1}"}));
+  CHECK(known.answers.pedal.effort_known);
+  CHECK(known.answers.brake_balance.law == "fixed");
+  const double area = std::numbers::pi / 4 * 0.02 * 0.02;
+  CHECK(known.answers.pedal.highest_effort ==
+        Approx(known.answers.front.pedal.highest_pressure * area / 5).epsilon(1e-9));
+}
+
+TEST_CASE("a sliding caliper presses both pads with its one piston: torque is 2 mu p A r in either kind") {
+  const auto highest = [](const std::string& caliper) {
+    return answer::run(snubs({"brakes.front.pads.friction=0.4", "brakes.front.caliper.piston_diameter=54 mm",
+                              "brakes.front.caliper=" + caliper}))
+        .answers.front.pedal.highest_pressure;
+  };
+  const double sliding = highest("{kind: sliding, pistons: 1, piston_diameter: 54 mm}");
+  CHECK(sliding == Approx(highest("{pistons: 2, piston_diameter: 54 mm}")).epsilon(1e-9));
+  CHECK(highest("{kind: sliding, pistons: 2, piston_diameter: 54 mm}") == Approx(sliding / 2).epsilon(1e-9));
+  // By hand, at the moment of the highest pressure.
+  const session::Case c = snubs(
+      {"brakes.front.pads.friction=0.4", "brakes.front.caliper={kind: sliding, pistons: 1, piston_diameter: 54 mm}"});
+  const answer::Run run = answer::run(c);
+  const auto& pressure = run.history.front.find("pedal", "pressure")->values;
+  const auto i = static_cast<std::size_t>(std::max_element(pressure.begin(), pressure.end()) - pressure.begin());
+  std::size_t hint = 0;
+  const session::Moment m = run.drive.at(run.history.time[i], hint);
+  const double force = m.brake_power / (m.speed * (1 - c.car.tyre_slip_share)) * c.brakes.front_share / 2;
+  const session::Ring& ring = c.brakes.front.rotor.ring;
+  const double radius = 0.25 * (ring.outer_diameter + ring.swept_inner_diameter);
+  const double clamping = pressure[i] * std::numbers::pi / 4 * 0.054 * 0.054;  // on each of the two pads
+  CHECK(2 * 0.4 * clamping * radius == Approx(force * c.car.tyre_radius).epsilon(1e-9));
+}
+
+TEST_CASE("a verdict on the pedal tells the first braking over its limit beside the worst") {
+  const answer::Run run = answer::run(
+      snubs({"brakes.front.pads.friction={temperature: [20 degC, 60 degC, 250 degC], values: [0.5, 0.5, 0.2]}",
+             "brakes.front.pads.window=[30 degC, 100 degC]", "limits.fade=0.05", "limits.pedal_growth=0.05"}));
+  const answer::Verdict* growth = verdict(run.answers, "front", "pedal_growth");
+  REQUIRE(growth->since);
+  CHECK(growth->since->time < growth->place.time);
 }

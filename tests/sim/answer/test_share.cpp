@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
 #include <catch2/catch.hpp>
 #include <cmath>
 
@@ -20,7 +22,7 @@ session::Case snubs(std::vector<std::string> set) {
 
 TEST_CASE("hydraulic share with friction the same everywhere is that of piston areas and radii by hand") {
   const session::Case c =
-      snubs({"brakes.hydraulic={master: tandem}", "brakes.front.pads.friction=0.4", "brakes.rear.pads.friction=0.4"});
+      snubs({"brakes.front_share=hydraulic", "brakes.front.pads.friction=0.4", "brakes.rear.pads.friction=0.4"});
   const answer::Run run = answer::run(c);
   const auto gain = [](const session::Brake& b) {
     return b.caliper.pistons * b.caliper.piston_diameter * b.caliper.piston_diameter *
@@ -35,8 +37,8 @@ TEST_CASE("hydraulic share with friction the same everywhere is that of piston a
 
 TEST_CASE("hydraulic share settles, both lines ask for the same pedal force, and front fade moves the bias rearward") {
   const session::Case c =
-      snubs({"brakes.hydraulic={}",
-             "brakes.front.pads.friction={temperature: [20 degC, 200 degC, 500 degC], values: [0.45, "
+      snubs({"brakes.front_share=hydraulic",
+             "brakes.front.pads.friction={temperature: [20 degC, 60 degC, 250 degC], values: [0.45, "
              "0.45, 0.25]}",
              "brakes.rear.pads.friction=0.42"});
   const answer::Run run = answer::run(c);
@@ -60,8 +62,10 @@ TEST_CASE("hydraulic share settles, both lines ask for the same pedal force, and
 }
 
 TEST_CASE("whatever the share both axles together take the brake heat of the drive") {
-  for (const char* law : {"brakes.hydraulic={valve_pressure: 20 bar, valve_slope: 0.4}", "brakes.front_share=ideal"}) {
-    const answer::Run run = answer::run(snubs({law}));
+  for (const char* law : {"hydraulic", "ideal"}) {
+    const answer::Run run = answer::run(snubs(
+        {fmt::format("brakes.front_share={}", law), "brakes.hydraulic={valve_pressure: 20 bar, valve_slope: 0.4}"}));
+    CHECK(run.answers.brake_balance.law == law);
     const double wheels = 2 * (run.answers.front.balance.friction + run.answers.rear.balance.friction);
     CHECK(wheels == Approx(run.drive.energy().brake).epsilon(1e-4));
   }

@@ -76,4 +76,39 @@ TEST_CASE("steady heat through pad and backing plate and piston is that of their
   CHECK(steady_flow(c, 693.15, 393.15) == Approx(300 / by_hand(c, layer)).epsilon(1e-3));
 }
 
+TEST_CASE("a sliding caliper: pistons behind the inboard pad alone, the body's fingers behind the other") {
+  session::Case c = constant_case();
+  const Network fixed = assemble(c, session::Axle::front, 50);
+  c.brakes.front.caliper.kind = session::CaliperKind::sliding;
+  c.brakes.front.caliper.pistons /= 2;
+  const Network sliding = assemble(c, session::Axle::front, 50);
+  const auto link = [](const Network& net, const char* from, const char* to, const char* family) {
+    const auto found = std::find_if(net.links.begin(), net.links.end(), [&](const Link& l) {
+      return l.family == family && l.a == net.find(from) && l.b == net.find(to);
+    });
+    return found == net.links.end() ? 0 : net.conductance(*found, 293.15, 1);
+  };
+  const double seat = link(fixed, "backing.inboard", "piston", "pad_piston");
+  CHECK(seat > 0);
+  CHECK(link(fixed, "backing.outboard", "piston", "pad_piston") == seat);
+  CHECK(link(sliding, "backing.inboard", "piston", "pad_piston") == Approx(seat));  // as many pistons behind that pad
+  CHECK(link(sliding, "backing.outboard", "piston", "pad_piston") == 0);
+  CHECK(link(sliding, "backing.outboard", "caliper", "pad_fingers") > 0);
+  CHECK(link(fixed, "backing.outboard", "caliper", "pad_fingers") == 0);
+  const auto mass = [](const Network& net) { return net.nodes[static_cast<std::size_t>(net.find("piston"))].mass; };
+  CHECK(mass(sliding) == Approx(mass(fixed) / 2));
+}
+
+TEST_CASE("contact of a pad's config stands in for its prior") {
+  session::Case c = constant_case();
+  const auto contact = [&] {
+    double sum = 0;
+    for (const Rubbing& r : assemble(c, session::Axle::front, 50).rubbings) sum += r.contact;
+    return sum / (2 * c.brakes.front.pads.area);
+  };
+  CHECK(contact() == Approx(assumed::kPadContact.likely));
+  c.brakes.front.pads.contact = 1e4;
+  CHECK(contact() == Approx(1e4));
+}
+
 }  // namespace hatring::network

@@ -31,6 +31,7 @@ TEST_CASE("every family of links and every law that can be built has an origin")
           session::Case c = test::track_case(mesh);
           c.brakes.front.rotor.joint.kind = c.brakes.rear.rotor.joint.kind = joint;
           c.brakes.front.cooling.aim = aim;
+          c.brakes.rear.caliper.kind = session::CaliperKind::sliding;
           const network::Network net = network::assemble(c, axle, kHighestSpeed);
           for (const network::Link& l : net.links) {
             families.insert(l.family);
