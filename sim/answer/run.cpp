@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "sim/answer/leg.hpp"
 #include "sim/answer/pedal.hpp"
 #include "sim/answer/share.hpp"
 #include "sim/network/assemble.hpp"
@@ -55,15 +56,17 @@ void fill_course(const session::Drive& drive, History& h) {
 Run run(const session::Case& c, const RunOptions& options) {
   Run r{.drive = session::Drive(c), .front = {}, .rear = {}, .history = {}, .answers = {}};
   const double speed = highest_speed(r.drive);
-  r.front = network::assemble(c, session::Axle::front, speed);
-  r.rear = network::assemble(c, session::Axle::rear, speed);
+  const session::Case first = in_air(c, r.drive.airs().front().air);
+  r.front = network::assemble(first, session::Axle::front, speed);
+  r.rear = network::assemble(first, session::Axle::rear, speed);
 
   History& h = r.history;
   h.time = record_times(c, r.drive);
   fill_course(r.drive, h);
   const BrakeBalance balance = settle_share(c, r.drive, h, [&] {
-    h.front = record_axle(c, r.drive, session::Axle::front, r.front, h.time, options, h.front_work);
-    h.rear = record_axle(c, r.drive, session::Axle::rear, r.rear, h.time, options, h.rear_work);
+    h.front_work = h.rear_work = {};
+    h.front = record_wheel(c, r.drive, session::Axle::front, r.front, speed, h.time, options, h.front_work);
+    h.rear = record_wheel(c, r.drive, session::Axle::rear, r.rear, speed, h.time, options, h.rear_work);
   });
   add_effort(c, h);
   r.answers = answer(c, r.drive, h, balance);

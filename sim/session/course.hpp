@@ -21,7 +21,8 @@ struct Course {
   std::vector<Span> spans;         //!< contiguous
   std::vector<Interval> brakings;  //!< rising, at least kBlip apart
   std::vector<BenchHeat> holds;    //!< rising
-  std::vector<double> bounds;      //!< begins and ends of parking and holds, session begin and end [s]
+  std::vector<double> bounds;      //!< begins and ends of parking and holds, changes of air, session begin and end [s]
+  std::vector<AirSpell> airs;      //!< rising; the first from 0 on
 };
 
 //! \throws CaseError naming the session entry

@@ -58,8 +58,8 @@ io::LatLon read_place(const std::string& text) {
 
 int trace(const TraceOptions& options) {
   const io::LogReading reading = io::read_log(options.log, options.reading);
-  std::optional<session::Car> car;
-  if (!options.car.empty()) car = io::read_car(options.car).car;
+  std::optional<session::Case> car;
+  if (!options.car.empty()) car = io::read_car(options.car);
   const BrakingZones zones = braking_zones(reading.trace, car, options.mass);
   const std::filesystem::path out =
       options.out.empty() ? std::filesystem::path(options.log.stem().string() + "-trace.yaml") : options.out;
@@ -88,13 +88,12 @@ void add_choice(CLI::App& command, const char* name, const std::map<std::string,
 
 }  // namespace
 
-BrakingZones braking_zones(const session::Trace& trace, const std::optional<session::Car>& car,
+BrakingZones braking_zones(const session::Trace& trace, const std::optional<session::Case>& car,
                            std::optional<double> mass) {
-  session::Case c;
+  session::Case c = car.value_or(session::Case{});
   BrakingZones out;
   if (car) {
     out.basis = BrakingZones::Basis::car;
-    c.car = *car;
     if (mass) c.car.mass = *mass;
   } else {
     out.basis = mass ? BrakingZones::Basis::mass : BrakingZones::Basis::kilogram;

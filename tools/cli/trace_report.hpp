@@ -25,8 +25,8 @@ struct BrakingZones {
   std::string failure;                //!< why the trace cannot be driven; empty when it can
 };
 
-//! \param car nothing: only the speed counts  \param mass instead of the car's [kg]
-[[nodiscard]] BrakingZones braking_zones(const session::Trace& trace, const std::optional<session::Car>& car,
+//! \param car with its air; nothing: only the speed counts  \param mass instead of the car's [kg]
+[[nodiscard]] BrakingZones braking_zones(const session::Trace& trace, const std::optional<session::Case>& car,
                                          std::optional<double> mass);
 
 //! At most 80 columns.

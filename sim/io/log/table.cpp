@@ -36,6 +36,7 @@ class Builder {
     table_.name = std::move(name);
     const DialectGuess guess = guess_dialect(text, separator, decimal);
     dialect_ = guess.dialect;
+    table_.decimal_comma = dialect_.decimal == ',';
     rows_ = split_rows(text, dialect_.separator);
     add("separator", std::string(name_of_separator(dialect_.separator)), guess.separator_reason, "--separator NAME");
     add("decimal mark", dialect_.decimal == ',' ? "comma" : "point", guess.decimal_reason, "--decimal NAME");
@@ -70,6 +71,9 @@ class Builder {
     std::size_t most = 0;
     for (const auto& [length, count] : lengths)
       if (count >= most) most = count, width_ = length;
+    if (most == 1)
+      refuse_log(table_.name, 0, "found a single row of numbers, expected a drive of many rows",
+                 "is the log cut off, or the wrong file?");
     if (most < 2)
       refuse_log(table_.name, 0, "found no rows of numbers, expected a table with two columns or more",
                  "give its separator with --separator, or export the log as CSV");
