@@ -1,12 +1,15 @@
 // SPDX-License-Identifier: MIT
 #include "sim/answer/run.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "sim/answer/leg.hpp"
 #include "sim/answer/pedal.hpp"
 #include "sim/answer/share.hpp"
 #include "sim/network/assemble.hpp"
+#include "sim/session/error.hpp"
 
 namespace hatring::answer {
 namespace {
@@ -29,10 +32,17 @@ double highest_speed(const session::Drive& drive) {
 }
 
 std::vector<double> record_times(const session::Case& c, const session::Drive& drive) {
+  constexpr double kMostRows = 2e6;  // a gigabyte or two
   std::vector<double> times;
+  double rows = 0;
   for (const session::Span& span : drive.spans()) {
     const bool quiet = span.phase == session::Phase::parked || span.label == session::kRolling;
     const double step = quiet ? c.output.parked_interval : c.output.interval;
+    rows += (span.end - span.begin) / step;
+    if (rows > kMostRows)
+      throw session::CaseError(fmt::format(
+          "output.interval: the session would be recorded at more than {:.0f} moments; take longer intervals",
+          kMostRows));
     // Counted, not added up, so that times do not drift over a long session.
     for (long i = 0;; ++i) {
       const double t = span.begin + static_cast<double>(i) * step;

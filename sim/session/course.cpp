@@ -65,6 +65,8 @@ class Composer {
   void append(const std::vector<Piece>& pieces, Span span) {
     span.begin = time_;
     span.begin_distance = distance_;
+    require(course_.pieces.size() + pieces.size() <= kMostPieces,
+            "the session gets too long: fewer laps, or a trace with fewer samples");
     for (Piece p : pieces) {
       const double lasts = length_of(p);
       p.begin = time_;
@@ -76,6 +78,7 @@ class Composer {
     }
     next_braking_ += static_cast<int>(pieces.size());
     speed_ = speed_at(course_.pieces.back(), length_of(course_.pieces.back()));
+    require(time_ <= kLongestSession, fmt::format("the session lasts more than {:.0f} days", kLongestSession / 86400));
     span.end = time_;
     span.end_distance = distance_;
     course_.spans.push_back(std::move(span));

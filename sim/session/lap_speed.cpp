@@ -55,6 +55,9 @@ models::PointMass point_mass_of(const Case& c, const Effort& effort) {
 LapSpeed lap_speed(const models::PointMass& car, const Track& track, double step) {
   if (track.stretches.empty() || !(track.length() > 1))
     throw CaseError(fmt::format("track '{}' has no length", track.name));
+  if (track.length() > kLongestTrack)
+    throw CaseError(fmt::format("track '{}' is {:.0f} km long, expected no more than {:.0f} km; check the units",
+                                track.name, track.length() / 1e3, kLongestTrack / 1e3));
   const double rev_limit = car.gear_tops.empty() ? kFastest : std::min(kFastest, car.gear_tops.back());
   std::vector<models::RoadPlace> cells;
   SpeedBounds bounds{.distance = {0}, .ceiling = {}, .gain = {}, .loss = {}, .closed = track.closed};

@@ -25,6 +25,8 @@ struct Effort {
 
 //! Ends of a stretch are nodes; in between they lie no further apart than this [m].
 inline constexpr double kLapStep = 2;
+//! Longer tracks are refused: a wrong unit [m].
+inline constexpr double kLongestTrack = 200e3;
 
 struct LapSpeed {
   std::vector<double> distance;  //!< of the nodes; on a closed track the last is the first one again [m]

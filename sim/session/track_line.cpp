@@ -11,6 +11,7 @@
 #include <utility>
 
 #include "sim/session/error.hpp"
+#include "sim/session/lap_speed.hpp"
 
 namespace hatring::session {
 namespace {
@@ -148,6 +149,11 @@ SmoothLine smooth_line(const LinePoints& given, double smoothing, std::string na
         "track '{}': the points do not close: the last one lies {:.0f} m from the first, on a line of {:.0f} m; give "
         "the whole lap, or say `closed: off` for a drive from one place to another",
         name, gap, along.back()));
+  if (!(along.back() <= kLongestTrack))
+    throw CaseError(
+        fmt::format("track '{}': the line is {:.0f} km long, expected no more than {:.0f} km; check the "
+                    "units and stray points",
+                    name, along.back() / 1e3, kLongestTrack / 1e3));
   if (along.back() < 2 * smoothing)
     throw CaseError(fmt::format("track '{}': the line is {:.0f} m long, which is too short for a smoothing of {:.0f} m",
                                 name, along.back(), smoothing));

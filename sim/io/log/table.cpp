@@ -38,6 +38,7 @@ class Builder {
     dialect_ = guess.dialect;
     table_.decimal_comma = dialect_.decimal == ',';
     rows_ = split_rows(text, dialect_.separator);
+    check_size();
     add("separator", std::string(name_of_separator(dialect_.separator)), guess.separator_reason, "--separator NAME");
     add("decimal mark", dialect_.decimal == ',' ? "comma" : "point", guess.decimal_reason, "--decimal NAME");
   }
@@ -50,6 +51,19 @@ class Builder {
   }
 
  private:
+  void check_size() const {
+    std::size_t cells = 0;
+    for (const LogRow& row : rows_) {
+      cells += row.cells.size();
+      if (row.cells.size() <= kMostLogColumns && cells <= kMostLogCells) continue;
+      refuse_log(table_.name, row.line,
+                 row.cells.size() > kMostLogColumns
+                     ? fmt::format("found more than {} columns, more than are read", kMostLogColumns)
+                     : fmt::format("found more than {} values, more than are read", kMostLogCells),
+                 "export fewer columns, or one session; or give its separator with --separator");
+    }
+  }
+
   void add(std::string what, std::string choice, std::string reason, std::string option) {
     table_.guesses.push_back({std::move(what), std::move(choice), std::move(reason), std::move(option), false});
   }

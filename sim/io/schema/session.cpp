@@ -122,6 +122,9 @@ constexpr std::size_t kMostSteps = 10'000;
 void read_steps(Reader& reader, const NodePtr& node, const char* what) {
   if (!reader.is_list(*node, "- {park: 20 min}")) return;
   if (node->items.empty()) reader.error(node->mark, fmt::format("found an empty {}, expected one step or more", what));
+  if (node->items.size() > kMostSteps)
+    return reader.error(node->mark,
+                        fmt::format("found {} steps, expected no more than {}", node->items.size(), kMostSteps));
   for (std::size_t i = 0; i < node->items.size(); ++i) {
     const Reader::Scope scope(reader, std::to_string(i));
     read_step(reader, node->items[i]);

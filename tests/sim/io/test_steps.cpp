@@ -78,8 +78,9 @@ TEST_CASE("contradictions and nonsense in steps are told at their place") {
 }
 
 TEST_CASE("a red flag has a place or a moment within the lap") {
-  const auto steps = steps_of("  - {laps: 2, trace: " + kTrace + ", red_flag: {at: 200 m}}\n  - {laps: 1, trace: " +
-                              kTrace + ", red_flag: {at: 0.1 min, speed: 40 km/h, deceleration: 0.2 g}}\n");
+  const auto steps =
+      steps_of("  - {laps: 2, trace: " + kTrace + ", red_flag: {at: 200 m}}\n  - {laps: 1, trace: " + kTrace +
+               ", red_flag: {at: 0.1 min, speed: 40 km/h, deceleration: 0.2 g}}\n");
   REQUIRE(lap(steps, 0).red_flag);
   CHECK(lap(steps, 0).red_flag->distance == 200);
   CHECK_FALSE(lap(steps, 0).red_flag->time);
@@ -100,14 +101,14 @@ TEST_CASE("the air of a step is that of the day until the next one changes it") 
 }
 
 TEST_CASE("a step knows where it was written however often it is repeated") {
-  const auto steps = steps_of("  - {park: 1 min}\n  - repeat: 3\n    steps:\n      - {roll: 5 s}\n      - {park: 2 min}\n");
-  const auto place = [&](std::size_t i) {
-    return std::visit([](const auto& s) { return s.note.place; }, steps.at(i));
-  };
+  const auto steps =
+      steps_of("  - {park: 1 min}\n  - repeat: 3\n    steps:\n      - {roll: 5 s}\n      - {park: 2 min}\n");
+  const auto place = [&](std::size_t i) { return std::visit([](const auto& s) { return s.note.place; }, steps.at(i)); };
   const std::size_t line = static_cast<std::size_t>(
       std::count(kSample.begin(), kSample.begin() + static_cast<std::ptrdiff_t>(kSample.find("session:")), '\n') + 1);
   CHECK(place(0) == fmt::format("session.yaml:{}: session.0", line + 1));
-  for (const std::size_t i : {2U, 4U, 6U}) CHECK(place(i) == fmt::format("session.yaml:{}: session.1.steps.1", line + 5));
+  for (const std::size_t i : {2U, 4U, 6U})
+    CHECK(place(i) == fmt::format("session.yaml:{}: session.1.steps.1", line + 5));
 }
 
 TEST_CASE("parking for no time is refused where it is written") {

@@ -129,8 +129,8 @@ TEST_CASE("a GPX file is a track by itself and a log and a track measure the sam
 TEST_CASE("files in the wrong place are told by what they hold") {
   const Folder folder("track_kinds");
   const std::string trace = "trace: {time: {unit: s, values: [0, 1]}, speed: {unit: m/s, values: [9, 9]}}\n";
-  CHECK_THAT(error_of(folder, kCar, kTrack), Contains("found a car where the track is expected") &&
-                                                 Contains("hatring lap ") && Contains("car.yaml ") );
+  CHECK_THAT(error_of(folder, kCar, kTrack),
+             Contains("found a car where the track is expected") && Contains("hatring lap ") && Contains("car.yaml "));
   CHECK_THAT(error_of(folder, kSample, kTrack), Contains("found a session where the track is expected"));
   CHECK_THAT(error_of(folder, trace, kCar), Contains("found a speed trace, expected a track") && Contains("laps: 8"));
   CHECK_THAT(error_of(folder, kCar, kCar), Contains("found a car, expected a track file"));

@@ -182,3 +182,7 @@ TEST_CASE("a drive that is no lap begins at rest and need not brake for its end"
   const Drive driven(with(car_case(), {trace_of(bend, "hill")}, {DriveStep{}, ParkStep{.duration = 10}}));
   CHECK(driven.spans().front().end_distance == Approx(150).margin(0.5));
 }
+
+TEST_CASE("a track of a thousand kilometres is a wrong unit") {
+  CHECK_THROWS_WITH(lap_speed(free_car(), oval(500e3, 50)), Catch::Matchers::Contains("check the units"));
+}

@@ -119,3 +119,10 @@ TEST_CASE("a red flag outside the lap says how long the lap is") {
   CHECK_THAT(flagged({}, 21), Contains("21 s") && Contains("20.0 s"));
   CHECK_THAT(flagged({}, 0), Contains("within the lap"));
 }
+
+TEST_CASE("sessions and tracks that are too long to be meant are refused") {
+  std::vector<Step> days(20, ParkStep{.duration = 86400});
+  CHECK_THAT(error_of(with(plain_case(), {}, days)), Contains("session entry 15") && Contains("14 days"));
+  std::vector<Step> laps(600, DriveStep{.laps = 1000});
+  CHECK_THAT(error_of(with(plain_case(), {good_trace()}, laps)), Contains("the session"));
+}
