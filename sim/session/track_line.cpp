@@ -127,6 +127,16 @@ std::vector<double> chords(const LinePoints& p, bool closed) {
   return out;
 }
 
+// A stray fix is two jumps of half the length each.
+void check_steps(const std::vector<double>& along, const std::string& name) {
+  constexpr double kJump = 0.4;  // of the length, more than any straight of a lap
+  for (std::size_t i = 1; i < along.size(); ++i)
+    if (along[i] - along[i - 1] > kJump * along.back())
+      throw CaseError(
+          fmt::format("track '{}': points {} and {} lie {:.0f} m apart, on a line of {:.0f} m; take stray points out",
+                      name, i, i + 1, along[i] - along[i - 1], along.back()));
+}
+
 // Length along the spline up to each parameter, by the midpoint rule.
 double arc(const Spline& x, const Spline& y, double from, double to) {
   const int parts = std::max(1, static_cast<int>(std::ceil(to - from)));
@@ -149,6 +159,7 @@ SmoothLine smooth_line(const LinePoints& given, double smoothing, std::string na
         "track '{}': the points do not close: the last one lies {:.0f} m from the first, on a line of {:.0f} m; give "
         "the whole lap, or say `closed: off` for a drive from one place to another",
         name, gap, along.back()));
+  check_steps(along, name);
   if (!(along.back() <= kLongestTrack))
     throw CaseError(
         fmt::format("track '{}': the line is {:.0f} km long, expected no more than {:.0f} km; check the "

@@ -5,6 +5,8 @@ import re
 import shutil
 import unittest
 
+import yaml
+
 from test_cli import CONFIGS, CliTest, RAN, WITHIN, hatring
 
 LOG = CONFIGS / "logs" / "tern_hollow.csv"
@@ -137,13 +139,10 @@ class Against(TraceTest):
 
     def test_a_trace_at_ninety_per_cent_is_behind_everywhere(self):
         self.trace(LOG, "--quiet", "--out", "lap.yaml")
-        text = (self.folder / "lap.yaml").read_text()
-        values = re.search(r"time: \{unit: s, values: \[(.*?)\]", text, re.S).group(1)
-        slow = ", ".join(f"{float(v) / 0.9:.4f}" for v in values.split(","))
-        text = text.replace(values, slow)
-        speeds = re.search(r"speed: \{unit: km/h, values: \[(.*?)\]", text, re.S).group(1)
-        text = text.replace(speeds, ", ".join(f"{float(v) * 0.9:.3f}" for v in speeds.split(",")))
-        (self.folder / "slow.yaml").write_text(text)
+        lap = yaml.safe_load((self.folder / "lap.yaml").read_text())
+        lap["trace"]["time"]["values"] = [v / 0.9 for v in lap["trace"]["time"]["values"]]
+        lap["trace"]["speed"]["values"] = [v * 0.9 for v in lap["trace"]["speed"]["values"]]
+        (self.folder / "slow.yaml").write_text(yaml.safe_dump(lap))
         over = self.answer(LOG, "--against", "slow.yaml")["against"]["overlay"]
         own = self.answer(LOG)["trace"]["duration"]
         self.assertAlmostEqual(over["gap"][-1], own * (1 - 1 / 0.9), delta=0.05)

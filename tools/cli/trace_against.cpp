@@ -39,11 +39,11 @@ Overlay overlay(const BrakingZones& own, const BrakingZones& other) {
 }
 
 std::string signed_speed(double difference, const DisplayUnits& units) {
-  return (difference < 0 ? "-" : "+") + units.road_speed(std::abs(difference));
+  return fmt::format("{}{}", difference < 0 ? "-" : "+", units.road_speed(std::abs(difference)));
 }
 
 std::string signed_distance(double difference, const DisplayUnits& units) {
-  return (difference < 0 ? "-" : "+") + units.lap_distance(std::abs(difference));
+  return fmt::format("{}{}", difference < 0 ? "-" : "+", units.lap_distance(std::abs(difference)));
 }
 
 }  // namespace
@@ -91,7 +91,7 @@ std::string against_text(const BrakingZones& own, const Against& a, const Displa
                   other.energy > 0 ? 100 * (own.energy / other.energy - 1) : 0.0);
   if (std::abs(length) > kWorthAWord)
     head += fmt::format(" [?] The other is {:+.1f} % as long: is it the same track?", 100 * length);
-  std::string out = "\n" + wrapped(head, 79, 2) + "\n";
+  std::string out = fmt::format("\n{}\n", wrapped(head, 79, 2));
   out += fmt::format("{:>9}{:>12}{:>12}{:>12}{:>10}{:>10}\n", "at", "brakes at", "entry", "exit", "energy", "time");
   for (const BrakingPair& p : a.pairs) {
     const session::Braking& b = own.brakings[p.own];

@@ -18,18 +18,18 @@ struct Overlay {
 };
 
 struct BrakingPair {
-  std::size_t own = 0;               //!< index of this lap's braking
-  std::optional<std::size_t> other;  //!< of the one at the same place, if there is one
-  double other_distance = 0;         //!< where it begins, on this lap's scale [m]
-  double gap = 0;                    //!< where this lap's begins [s]
+  std::size_t own = 0;                 //!< index of this lap's braking
+  std::optional<std::size_t> other{};  //!< of the one at the same place, if there is one
+  double other_distance = 0;           //!< where it begins, on this lap's scale [m]
+  double gap = 0;                      //!< where this lap's begins [s]
 };
 
 struct Against {
   std::string source, name;  //!< file and name of the other trace
   BrakingZones zones;        //!< of the other
-  Overlay overlay;
-  std::vector<BrakingPair> pairs;
-  std::vector<std::size_t> others_alone;  //!< brakings of the other that this lap does not have
+  Overlay overlay{};
+  std::vector<BrakingPair> pairs{};
+  std::vector<std::size_t> others_alone{};  //!< brakings of the other that this lap does not have
 };
 
 //! \throws session::CaseError when one of them cannot be driven, or their lengths differ so much that they are not laps

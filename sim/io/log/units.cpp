@@ -181,7 +181,8 @@ class Search {
     if (told_speed_.empty() && speed.spellings.empty()) m.strangeness += kScaledTwice;
     if (told_speed_.empty() && !stated_speed_) {
       if (speed.name == std::string_view("knot")) m.strangeness += kRareUnit;
-      if (speed.name == std::string_view("mph") && table_.decimal_comma) m.strangeness += kCommaLand;
+      const bool sea_or_mile = speed.name == std::string_view("mph") || speed.name == std::string_view("knot");
+      if (sea_or_mile && table_.decimal_comma) m.strangeness += kCommaLand;
     }
     return m;
   }

@@ -55,6 +55,8 @@ TEST_CASE("an air that does not matter cuts the run and changes nothing") {
   const answer::Run cut = with("[" + kSnubs + ", {park: 1 min, air: {wind: 2 m/s}}, " + kSnubs + "]");
   REQUIRE(cut.history.time == plain.history.time);
   CHECK(cut.drive.airs().size() == 2);
-  for (std::size_t i = 0; i < ring(plain).size(); ++i) REQUIRE(ring(cut)[i] == Approx(ring(plain)[i]).margin(0.05));
+  // The solver begins anew at the cut; each run is good to about a thousandth of the rise.
+  for (std::size_t i = 0; i < ring(plain).size(); ++i)
+    REQUIRE(ring(cut)[i] == Approx(ring(plain)[i]).margin(2e-3 * (ring(plain)[i] - 297.15) + 1e-3));
   CHECK(cut.answers.front.balance.friction == Approx(plain.answers.front.balance.friction).epsilon(1e-3));
 }

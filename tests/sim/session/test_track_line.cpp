@@ -128,3 +128,9 @@ TEST_CASE("an open line keeps its ends and its bend") {
   CHECK_THAT(line.track.stretches.back().curvature, WithinRel(1.0 / 50, 0.1));
   CHECK(line.residual < 0.1);
 }
+
+TEST_CASE("a stray point is named and not driven to") {
+  LinePoints p = circle(150, 40);
+  p.x[17] += 20e3;
+  CHECK_THROWS_WITH(smooth_line(p, 40, "stray"), Catch::Matchers::Contains("points 17 and 18 lie 19988 m"));
+}
