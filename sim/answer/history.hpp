@@ -35,6 +35,15 @@ struct AxleHistory {
 struct SolverWork {
   long steps = 0, rejected = 0, right_hand_sides = 0, factorisations = 0;
   double seconds = 0;  //!< wall time; outside the deterministic part of a result
+
+  SolverWork& operator+=(const SolverWork& other) {
+    steps += other.steps;
+    rejected += other.rejected;
+    right_hand_sides += other.right_hand_sides;
+    factorisations += other.factorisations;
+    seconds += other.seconds;
+    return *this;
+  }
 };
 
 struct History {

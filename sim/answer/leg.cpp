@@ -39,6 +39,37 @@ Wheels assemble_wheels(const session::Case& c, double highest_speed) {
           network::assemble(c, session::Axle::rear, highest_speed)};
 }
 
+session::Case in_air(session::Case c, const session::Air& air) {
+  c.air = air;
+  return c;
+}
+
+AxleHistory record_wheel(const session::Case& c, const session::Drive& drive, session::Axle axle,
+                         const network::Network& wheel, double speed, const std::vector<double>& times,
+                         const RunOptions& options, SolverWork& work) {
+  const std::vector<session::AirSpell>& airs = drive.airs();
+  AxleHistory whole;
+  AxleState state;
+  for (std::size_t k = 0; k < airs.size(); ++k) {
+    const double begin = airs[k].begin, end = k + 1 < airs.size() ? airs[k + 1].begin : drive.duration();
+    const std::vector<double> part_times(std::lower_bound(times.begin(), times.end(), begin),
+                                         std::upper_bound(times.begin(), times.end(), end));
+    Passage passage{.start = k > 0 ? &state : nullptr, .marks = {end}};
+    SolverWork part_work;
+    AxleHistory part =
+        record_axle(c, drive, axle, k == 0 ? wheel : network::assemble(in_air(c, airs[k].air), axle, speed), part_times,
+                    options, part_work, &passage);
+    if (k == 0)
+      whole = std::move(part);
+    else
+      append(whole, part);
+    state = std::move(passage.kept.front());
+    work += part_work;
+  }
+  if (airs.size() > 1) add_rates(c, times, whole.columns);
+  return whole;
+}
+
 Leg record_leg(const session::Case& c, const session::Drive& drive, const Wheels& wheels, double begin, double end,
                const Checkpoint* start, std::vector<double> marks, const RunOptions& options) {
   Leg leg;

@@ -1,11 +1,15 @@
 // SPDX-License-Identifier: MIT
 #include "sim/answer/run.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
+#include "sim/answer/leg.hpp"
 #include "sim/answer/pedal.hpp"
 #include "sim/answer/share.hpp"
 #include "sim/network/assemble.hpp"
+#include "sim/session/error.hpp"
 
 namespace hatring::answer {
 namespace {
@@ -28,10 +32,17 @@ double highest_speed(const session::Drive& drive) {
 }
 
 std::vector<double> record_times(const session::Case& c, const session::Drive& drive) {
+  constexpr double kMostRows = 2e6;  // a gigabyte or two
   std::vector<double> times;
+  double rows = 0;
   for (const session::Span& span : drive.spans()) {
     const bool quiet = span.phase == session::Phase::parked || span.label == session::kRolling;
     const double step = quiet ? c.output.parked_interval : c.output.interval;
+    rows += (span.end - span.begin) / step;
+    if (rows > kMostRows)
+      throw session::CaseError(fmt::format(
+          "output.interval: the session would be recorded at more than {:.0f} moments; take longer intervals",
+          kMostRows));
     // Counted, not added up, so that times do not drift over a long session.
     for (long i = 0;; ++i) {
       const double t = span.begin + static_cast<double>(i) * step;
@@ -55,15 +66,17 @@ void fill_course(const session::Drive& drive, History& h) {
 Run run(const session::Case& c, const RunOptions& options) {
   Run r{.drive = session::Drive(c), .front = {}, .rear = {}, .history = {}, .answers = {}};
   const double speed = highest_speed(r.drive);
-  r.front = network::assemble(c, session::Axle::front, speed);
-  r.rear = network::assemble(c, session::Axle::rear, speed);
+  const session::Case first = in_air(c, r.drive.airs().front().air);
+  r.front = network::assemble(first, session::Axle::front, speed);
+  r.rear = network::assemble(first, session::Axle::rear, speed);
 
   History& h = r.history;
   h.time = record_times(c, r.drive);
   fill_course(r.drive, h);
   const BrakeBalance balance = settle_share(c, r.drive, h, [&] {
-    h.front = record_axle(c, r.drive, session::Axle::front, r.front, h.time, options, h.front_work);
-    h.rear = record_axle(c, r.drive, session::Axle::rear, r.rear, h.time, options, h.rear_work);
+    h.front_work = h.rear_work = {};
+    h.front = record_wheel(c, r.drive, session::Axle::front, r.front, speed, h.time, options, h.front_work);
+    h.rear = record_wheel(c, r.drive, session::Axle::rear, r.rear, speed, h.time, options, h.rear_work);
   });
   add_effort(c, h);
   r.answers = answer(c, r.drive, h, balance);

@@ -6,6 +6,9 @@
 #include <algorithm>
 #include <fstream>
 #include <iterator>
+#include <string_view>
+#include <unordered_map>
+#include <unordered_set>
 
 namespace hatring::io {
 namespace {
@@ -187,12 +190,17 @@ NodePtr merged(const NodePtr& base, const NodePtr& over) {
   auto out = std::make_shared<Node>();
   out->kind = Node::Kind::map;
   out->mark = over->mark;
+  std::unordered_map<std::string_view, const Entry*> of_over;  // maps may be large
+  for (const Entry& entry : over->entries) of_over.emplace(entry.key, &entry);
+  std::unordered_set<std::string_view> of_base;
   for (const Entry& entry : base->entries) {
-    const Entry* mine = over->find(entry.key);
+    of_base.insert(entry.key);
+    const auto found = of_over.find(entry.key);
+    const Entry* mine = found == of_over.end() ? nullptr : found->second;
     out->entries.push_back(mine == nullptr ? entry : Entry{entry.key, mine->mark, merged(entry.value, mine->value)});
   }
   for (const Entry& entry : over->entries)
-    if (base->find(entry.key) == nullptr) out->entries.push_back(entry);
+    if (!of_base.contains(entry.key)) out->entries.push_back(entry);
   for (const Entry& entry : out->entries) out->count(*entry.value);
   return out;
 }

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "sim/io/tree.hpp"
@@ -16,6 +18,8 @@ std::string line_of(const Mark& mark) {
     if (begin == std::string::npos) return {};
     ++begin;
   }
+  constexpr std::size_t kLongest = 100'000;  // nobody reads such a line, and many errors may stand in it
+  if (std::min(text.find('\n', begin), text.size()) - begin > kLongest) return {};
   std::string out = mark.line > 0 ? text.substr(begin, text.find('\n', begin) - begin) : std::string();
   if (!out.empty() && out.back() == '\r') out.pop_back();
   return out;
@@ -42,7 +46,14 @@ Diagnostic diagnostic(const Mark& mark, std::string key_path, std::string messag
 }  // namespace
 
 void Report::error(const Mark& mark, std::string key_path, std::string message, std::string hint) {
-  diagnostics_.push_back(diagnostic(mark, std::move(key_path), std::move(message), std::move(hint)));
+  add(diagnostic(mark, std::move(key_path), std::move(message), std::move(hint)));
+}
+
+void Report::add(Diagnostic d) {
+  diagnostics_.push_back(std::move(d));
+  if (diagnostics_.size() < kMostErrors) return;
+  diagnostics_.back().hint = fmt::format("reading ends here, after {} errors", kMostErrors);
+  throw_if_any();
 }
 
 void Report::conflict(const Mark& mark, const Mark& other, std::string key_path, std::string message,
@@ -52,7 +63,7 @@ void Report::conflict(const Mark& mark, const Mark& other, std::string key_path,
   fill_place(n, other);
   n.message = std::move(note);
   d.notes.push_back(std::move(n));
-  diagnostics_.push_back(std::move(d));
+  add(std::move(d));
 }
 
 void Report::fatal(const Mark& mark, std::string key_path, std::string message, std::string hint) {

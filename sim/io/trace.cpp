@@ -5,7 +5,9 @@
 
 #include <algorithm>
 
+#include "sim/io/file_kind.hpp"
 #include "sim/io/schema/schema.hpp"
+#include "sim/io/trace_file.hpp"
 
 namespace hatring::io {
 
@@ -190,6 +192,24 @@ std::optional<std::size_t> read_trace(Reader& reader, const NodePtr& node) {
   }
   if (known->second.map != node) reader.in_place_of[node.get()] = known->second.map;
   return known->second.index;
+}
+
+Trace read_trace_file(const std::filesystem::path& file) {
+  Report report;
+  Loader loader(report, {});
+  session::Case c;
+  Reader reader(report, loader, c);
+  const NodePtr top = loader.top_file(file);
+  const Entry* entry = top->find("trace");
+  if (entry == nullptr)
+    report.fatal(top->mark, "",
+                 fmt::format("found {}, expected a speed trace: the top key `trace:`", words_for(kind_of(*top))));
+  const Reader::Scope scope(reader, "trace");
+  const auto index = read_trace(reader, entry->value);
+  report.throw_if_any();
+  Trace trace = c.traces.at(index.value());
+  if (entry->value->find("name") == nullptr) trace.name = file.stem().string();
+  return trace;
 }
 
 }  // namespace hatring::io

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "sim/io/tree.hpp"
 
+#include <yaml-cpp/depthguard.h>
 #include <yaml-cpp/eventhandler.h>
 #include <yaml-cpp/yaml.h>
 
@@ -149,6 +150,8 @@ NodePtr parse_tree(const Source& source, Report& report) {
     if (any && parser.HandleNextDocument(rest))
       report.fatal(rest.root() ? rest.root()->mark : Mark{&source}, "",
                    "found a second document (`---`), expected one");
+  } catch (const YAML::DeepRecursion& e) {
+    report.fatal({&source, e.mark.line + 1, e.mark.column + 1}, "", "maps and lists are nested too deep");
   } catch (const YAML::Exception& e) {
     report.fatal({&source, e.mark.line + 1, e.mark.column + 1}, "", "not valid YAML: " + e.msg);
   }

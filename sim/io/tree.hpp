@@ -57,6 +57,9 @@ struct Node {
 //! Most nodes that a configuration may have once aliases and includes are written out.
 inline constexpr std::size_t kMostNodes = 1'000'000;
 
+//! Errors that are gathered; more than that and the file is another one than was meant.
+inline constexpr std::size_t kMostErrors = 100;
+
 //! Collects diagnostics. Errors are gathered, so that one run shows them all.
 class Report {
  public:
@@ -72,6 +75,9 @@ class Report {
   void throw_if_any();
 
  private:
+  //! \throws ConfigError when there are too many
+  void add(Diagnostic d);
+
   std::vector<Diagnostic> diagnostics_;
 };
 

@@ -164,6 +164,13 @@ double convert(double value, const Request& request) {
   return cv_convert_double(converter(request).get(), value);
 }
 
+// No value with its unit is that long, and messages repeat what they found.
+void refuse_essay(std::string_view text, std::string_view expected) {
+  constexpr std::size_t kLongest = 200;
+  if (text.size() > kLongest)
+    throw UnitError(fmt::format("found a text of {} characters, expected {}", text.size(), expected), "");
+}
+
 void check_temperature(double kelvin, std::string_view text) {
   if (kelvin < 0) throw UnitError(fmt::format("found \"{}\", which lies below absolute zero", text), "");
 }
@@ -179,6 +186,7 @@ void check_temperature(double kelvin, std::string_view text) {
 
 double parse_quantity(std::string_view text, Quantity kind) {
   const std::string_view whole = trimmed(text);
+  refuse_essay(whole, name_of(kind));
   if (kind == Quantity::time)
     if (const std::optional<double> clock = clock_time(whole)) return *clock;
   std::string_view rest = whole;
@@ -203,6 +211,7 @@ double parse_quantity(std::string_view text, Quantity kind) {
 }
 
 double parse_number(std::string_view text) {
+  refuse_essay(text, name_of(Quantity::number));
   std::string_view rest = trimmed(text);
   const std::optional<double> number = take_number(rest);
   if (!number || !rest.empty()) {
@@ -214,6 +223,7 @@ double parse_number(std::string_view text) {
 }
 
 void convert_to_si(std::span<double> values, std::string_view unit, Quantity kind) {
+  refuse_essay(unit, "a unit");
   if (kind == Quantity::number) {
     if (unit == "%")
       for (double& value : values) value /= 100;

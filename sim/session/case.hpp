@@ -7,15 +7,14 @@
 #include <map>
 #include <optional>
 #include <string>
-#include <variant>
 #include <vector>
 
 #include "models/material.hpp"
 #include "sim/session/cooldown_plans.hpp"
+#include "sim/session/steps.hpp"
 
 namespace hatring::session {
 
-enum class Axle { front, rear };
 enum class Driven { front, rear, all };
 enum class RingKind { vented, solid };
 enum class JointKind { rigid, floating, one_piece };
@@ -271,42 +270,6 @@ struct Trace {
   double brake_threshold = 0;
 };
 
-enum class LapKind { out_lap, hot, cooldown };
-struct DriveStep {
-  LapKind kind = LapKind::hot;
-  int laps = 1;
-  std::size_t trace = 0;  //!< index into Case::traces
-  double pace = 1;        //!< scales speed at every place [-]
-  //! Share of the trace's grip and power that the driver uses, above 0 to 1: a physically slower lap (driver_pace.hpp).
-  std::optional<double> driver_pace = {};
-  double grip = 1;  //!< of the road over that on which the trace was driven: rain [-]
-};
-struct ParkStep {
-  double duration = 0;  //!< [s]
-};
-//! Repeated snubs: brake at constant deceleration, return to speed at constant power, cruise until the next start.
-struct SnubStep {
-  int count = 0;
-  double from = 0;          //!< [m/s]
-  double to = 0;            //!< [m/s]
-  double deceleration = 0;  //!< [m/s2]
-  double every = 0;         //!< start to start [s]
-};
-//! Bench: constant speed with a given friction heat of one wheel (before the pad/ring split), one value or a linear
-//! ramp.
-struct HoldStep {
-  double duration = 0;       //!< [s]
-  double speed = 0;          //!< [m/s]
-  double heat_from = 0;      //!< [W]
-  double heat_to = 0;        //!< [W]
-  std::optional<Axle> axle;  //!< only this axle is heated; both if not given
-};
-//! Rolling slowly, off the brakes: round the paddock, so that air goes on passing the discs.
-struct RollStep {
-  double duration = 0;  //!< [s]
-  double speed = 0;     //!< [m/s]
-};
-using Step = std::variant<DriveStep, ParkStep, SnubStep, HoldStep, RollStep>;
 
 //! Limits that verdicts are judged against; every one has a default with a reason in the schema.
 struct Limits {

@@ -24,7 +24,12 @@ class Composer {
   Course run() {
     if (case_.session.empty()) throw CaseError("session: it has no entries, so there is nothing to run");
     for (; entry_ < case_.session.size(); ++entry_)
-      std::visit([this](const auto& step) { add(step); }, case_.session[entry_]);
+      std::visit(
+          [this](const auto& step) {
+            change_air(step.note);
+            add(step);
+          },
+          case_.session[entry_]);
     course_.bounds.insert(course_.bounds.begin(), 0);
     course_.bounds.push_back(time_);
     collect_brakings();
@@ -34,16 +39,34 @@ class Composer {
 
  private:
   [[noreturn]] void refuse(const std::string& what) const {
-    throw CaseError(fmt::format("session entry {}: {}", entry_ + 1, what));
+    const std::string place = std::visit([](const auto& step) { return step.note.place; }, case_.session[entry_]);
+    throw CaseError(place.empty() ? fmt::format("session entry {}: {}", entry_ + 1, what)
+                                  : fmt::format("{}: {}", place, what));
   }
   void require(bool good, const std::string& what) const {
     if (!good) refuse(what);
+  }
+
+  void change_air(const StepNote& note) {
+    std::vector<AirSpell>& spells = course_.airs;
+    if (spells.empty()) spells.push_back({0, case_.air});
+    AirSpell next{time_, spells.back().air};
+    next.air.temperature = note.air_temperature.value_or(next.air.temperature);
+    next.air.wind = note.wind.value_or(next.air.wind);
+    if (next.air.temperature == spells.back().air.temperature && next.air.wind == spells.back().air.wind) return;
+    if (time_ > 0)
+      course_.bounds.push_back(time_);
+    else
+      spells.clear();
+    spells.push_back(next);
   }
 
   // Appends pieces that start at time 0 as one span. Each braking index of theirs becomes a new number.
   void append(const std::vector<Piece>& pieces, Span span) {
     span.begin = time_;
     span.begin_distance = distance_;
+    require(course_.pieces.size() + pieces.size() <= kMostPieces,
+            "the session gets too long: fewer laps, or a trace with fewer samples");
     for (Piece p : pieces) {
       const double lasts = length_of(p);
       p.begin = time_;
@@ -55,6 +78,7 @@ class Composer {
     }
     next_braking_ += static_cast<int>(pieces.size());
     speed_ = speed_at(course_.pieces.back(), length_of(course_.pieces.back()));
+    require(time_ <= kLongestSession, fmt::format("the session lasts more than {:.0f} days", kLongestSession / 86400));
     span.end = time_;
     span.end_distance = distance_;
     course_.spans.push_back(std::move(span));
@@ -100,9 +124,53 @@ class Composer {
                                 : step.kind == LapKind::cooldown ? "cool-down lap"
                                                                  : fmt::format("lap {}", lap_ + 1);
       ++lap_;
-      append(fresh_ ? lap : joined(lap, speed_), {.lap = lap_, .label = label});
+      std::vector<Piece> driven = fresh_ ? lap : joined(lap, speed_);
+      const bool flagged = step.red_flag && i + 1 == step.laps;
+      const double left = flagged ? stop_at(driven, *step.red_flag) : 0;
+      append(driven, {.lap = lap_, .label = label});
       fresh_ = false;
+      if (flagged) roll_in(*step.red_flag, left);
     }
+  }
+
+  // Cuts the lap where the flag falls. Returns what is left of it [m].
+  double stop_at(std::vector<Piece>& lap, const RedFlag& flag) const {
+    double time = 0, distance = 0, length = 0;
+    for (const Piece& p : lap) length += travelled_at(p, length_of(p));
+    for (std::size_t i = 0; i < lap.size(); ++i) {
+      const Piece& p = lap[i];
+      const double lasts = length_of(p), covers = travelled_at(p, lasts);
+      if (flag.time ? *flag.time < time + lasts : flag.distance.value_or(0) < distance + covers) {
+        const double into = flag.time ? *flag.time - time : time_to_travel(p, flag.distance.value_or(0) - distance);
+        constexpr double kTick = 1e-6;  // shorter pieces are none [s]
+        if (i == 0 && into < kTick) break;
+        const Piece part = part_of(p, 0, into);
+        lap.resize(i);
+        if (into >= kTick) lap.push_back(part);
+        return length - distance - travelled_at(part, into);
+      }
+      time += lasts;
+      distance += covers;
+    }
+    refuse(flag.time ? fmt::format("red_flag: at is {:g} s, expected a time within the lap, which lasts {:.1f} s",
+                                   *flag.time, time)
+                     : fmt::format("red_flag: at is {:g} m, expected a place within the lap, which is {:.0f} m long",
+                                   flag.distance.value_or(0), length));
+  }
+
+  // Slows down and rolls what is left of the lap.
+  void roll_in(const RedFlag& flag, double left) {
+    require(flag.speed > 0 && flag.deceleration > 0, "red_flag: speed and deceleration must be above 0");
+    const double begin = distance_;
+    if (speed_ > flag.speed) {
+      std::vector<Piece> slowing = ramp(speed_, flag.speed, flag.deceleration);
+      slowing[0].braking = 0;
+      append(slowing, {.label = "red flag"});
+    }
+    left -= distance_ - begin;
+    if (left <= 0) return;
+    reach(flag.speed);  // a car that was slower yet
+    append(cruise(flag.speed, left / flag.speed), {.label = kRolling});
   }
 
   void add(const ParkStep& step) {

@@ -17,6 +17,15 @@ Piece hermite(double begin, double length, End first, End last) {
   return p;
 }
 
+double time_to_travel(const Piece& p, double distance) {
+  double low = 0, high = length_of(p);
+  while (high - low > 1e-9) {
+    const double middle = (low + high) / 2;
+    (travelled_at(p, middle) < distance ? low : high) = middle;
+  }
+  return high;
+}
+
 Piece part_of(const Piece& p, double s0, double s1) {
   Piece q = p;
   q.begin = p.begin + s0;

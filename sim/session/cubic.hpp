@@ -19,6 +19,8 @@ namespace hatring::session {
 [[nodiscard]] inline double travelled_at(const Piece& p, double s) {
   return s * (p.c[0] + s * (p.c[1] / 2 + s * (p.c[2] / 3 + s * p.c[3] / 4)));
 }
+//! Offset at which so much of the piece is travelled, to 1e-9 s. \pre 0 <= distance <= what it travels
+[[nodiscard]] double time_to_travel(const Piece& p, double distance);
 [[nodiscard]] inline double grade_at(const Piece& p, double s) {
   return p.end > p.begin ? p.grade0 + (p.grade1 - p.grade0) * s / (p.end - p.begin) : p.grade0;
 }

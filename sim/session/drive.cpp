@@ -28,6 +28,7 @@ Drive::Drive(const Case& c) : road_(road_of(c)) {
   pieces_ = std::move(course.pieces);
   spans_ = std::move(course.spans);
   holds_ = std::move(course.holds);
+  airs_ = std::move(course.airs);
   brakings_ = std::move(ledger.brakings);
   ramps_ = std::move(ledger.ramps);
   energy_ = ledger.energy;

@@ -29,7 +29,8 @@ struct Moment {
 //! A lap (or phase) of the session.
 struct Span {
   int lap = 0;  //!< 1-based number of the lap; 0 for anything that is not a lap
-  //! "out lap", "lap 3", "cool-down lap", "parked", "stop", "slow-down", "pull-away", "rolling", "snub 4", "hold"
+  //! "out lap", "lap 3", "cool-down lap", "red flag", "parked", "stop", "slow-down", "pull-away", "rolling", "snub 4",
+  //! "hold"
   std::string label{};
   Phase phase = Phase::driving;
   double begin = 0, end = 0;                    //!< [s]
@@ -76,6 +77,12 @@ struct BenchHeat {
   bool front = true, rear = true;  //!< which axles are heated
 };
 
+//! Air from a moment until the next such moment, or the end.
+struct AirSpell {
+  double begin = 0;  //!< [s]
+  Air air{};
+};
+
 //! How the power of one braking rises and falls: level(t) times `scale` times the demand, tyre slip taken off in
 //! `scale`. Before `begin` and after `end` of the braking the demand is held at its value there.
 struct BrakeRamp {
@@ -115,12 +122,15 @@ class Drive {
   [[nodiscard]] const std::vector<Braking>& brakings() const { return brakings_; }
   [[nodiscard]] const std::vector<Piece>& pieces() const { return pieces_; }
   [[nodiscard]] const DriveEnergy& energy() const { return energy_; }
+  //! Rising, the first from 0 on; each begins with a span. Drag is that of the case's air throughout.
+  [[nodiscard]] const std::vector<AirSpell>& airs() const { return airs_; }
 
  private:
   std::vector<Piece> pieces_;
   std::vector<double> restarts_;
   std::vector<Span> spans_;
   std::vector<Braking> brakings_;
+  std::vector<AirSpell> airs_;
   DriveEnergy energy_;
   // What acts on a piece besides its own braking: ramps that reach into it from the brakings around it, or a bench.
   struct Near {

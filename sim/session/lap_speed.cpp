@@ -55,9 +55,12 @@ models::PointMass point_mass_of(const Case& c, const Effort& effort) {
 LapSpeed lap_speed(const models::PointMass& car, const Track& track, double step) {
   if (track.stretches.empty() || !(track.length() > 1))
     throw CaseError(fmt::format("track '{}' has no length", track.name));
+  if (track.length() > kLongestTrack)
+    throw CaseError(fmt::format("track '{}' is {:.0f} km long, expected no more than {:.0f} km; check the units",
+                                track.name, track.length() / 1e3, kLongestTrack / 1e3));
   const double rev_limit = car.gear_tops.empty() ? kFastest : std::min(kFastest, car.gear_tops.back());
   std::vector<models::RoadPlace> cells;
-  SpeedBounds bounds{.distance = {0}, .ceiling = {}, .gain = {}, .loss = {}, .closed = true};
+  SpeedBounds bounds{.distance = {0}, .ceiling = {}, .gain = {}, .loss = {}, .closed = track.closed};
   double begin = 0;
   for (const Stretch& s : track.stretches) {
     const int parts = std::max(1, static_cast<int>(std::ceil(s.length / step)));
@@ -65,15 +68,18 @@ LapSpeed lap_speed(const models::PointMass& car, const Track& track, double step
     cells.insert(cells.end(), static_cast<std::size_t>(parts), {s.curvature, s.grade, s.grip});
     begin = bounds.distance.back();
   }
-  const auto neighbours = [&cells](std::size_t node) {
+  const auto neighbours = [&](std::size_t node) {
     const std::size_t n = cells.size();
-    return std::pair<const models::RoadPlace&, const models::RoadPlace&>(cells[(node + n - 1) % n], cells[node % n]);
+    const std::size_t before = node > 0 ? node - 1 : track.closed ? n - 1 : 0;
+    const std::size_t after = node < n ? node : track.closed ? 0 : n - 1;
+    return std::pair<const models::RoadPlace&, const models::RoadPlace&>(cells[before], cells[after]);
   };
   for (std::size_t i = 0; i < bounds.distance.size(); ++i) {
     const auto& [before, after] = neighbours(i);
     bounds.ceiling.push_back(
         std::min({rev_limit, models::corner_speed(car, before), models::corner_speed(car, after)}));
   }
+  if (!track.closed) bounds.ceiling[0] = 0;
   bounds.gain = [&](std::size_t cell, double v) { return models::full_throttle(car, cells[cell], v); };
   bounds.loss = [&](std::size_t cell, double v) { return models::full_braking(car, cells[cell], v); };
   LapSpeed lap;

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 //! \file
-//! The speed of a lap that nobody has logged: a point-mass car round a closed track, at every place as fast as tyres,
+//! The speed of a lap that nobody has logged: a point-mass car round a track, at every place as fast as tyres,
 //! engine and brakes allow. Checked by tests/sim/session/test_lap_speed.cpp and tests/checks/check_26_lap.py.
 #pragma once
 
@@ -25,9 +25,11 @@ struct Effort {
 
 //! Ends of a stretch are nodes; in between they lie no further apart than this [m].
 inline constexpr double kLapStep = 2;
+//! Longer tracks are refused: a wrong unit [m].
+inline constexpr double kLongestTrack = 200e3;
 
 struct LapSpeed {
-  std::vector<double> distance;  //!< of the nodes; the last is the first one again [m]
+  std::vector<double> distance;  //!< of the nodes; on a closed track the last is the first one again [m]
   std::vector<double> speed;     //!< [m/s]
   std::vector<double> grade;     //!< mean of the stretches on both sides; empty for a flat track [-]
   double time = 0;               //!< [s]

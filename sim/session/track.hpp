@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 //! \file
-//! A track as a closed line of stretches, from a driver's list of straights and corners or from smoothed points.
+//! A track as a line of stretches, from a driver's list of straights and corners or from smoothed points.
 #pragma once
 
 #include <string>
@@ -16,10 +16,10 @@ struct Stretch {
   double grip = 1;       //!< multiplies the grip of the tyres [-]
 };
 
-//! The last stretch leads back into the first.
 struct Track {
   std::string name;
   std::vector<Stretch> stretches;
+  bool closed = true;  //!< the last stretch leads back into the first; otherwise a drive from rest to a flying finish
 
   [[nodiscard]] double length() const {
     double sum = 0;

@@ -11,6 +11,7 @@
 #include <utility>
 
 #include "sim/session/error.hpp"
+#include "sim/session/lap_speed.hpp"
 
 namespace hatring::session {
 namespace {
@@ -20,7 +21,6 @@ using Vector = Eigen::VectorXd;
 
 constexpr std::size_t kFewestPoints = 8;
 constexpr double kKnotsPerSmoothing = 8;
-constexpr double kWidestGap = 0.2;  // between the last point and the first, of the line's length
 
 // Cubic B-spline basis at x = 0 .. 1 between two knots, and its first and second derivative by x.
 std::array<double, 4> basis(double x, int derivative) {
@@ -31,16 +31,19 @@ std::array<double, 4> basis(double x, int derivative) {
   return {y, 3 * x - 2, 3 * y - 2, x};
 }
 
-// A closed curve of one coordinate over a parameter from 0 to `length`.
-class ClosedSpline {
+// A curve of one coordinate over a parameter from 0 to `length`; a closed one goes on from its end at its beginning.
+class Spline {
  public:
-  ClosedSpline(const std::vector<double>& parameter, const std::vector<double>& value, double length, double smoothing)
-      : knots_(std::max<Index>(8, static_cast<Index>(std::ceil(length / smoothing * kKnotsPerSmoothing)))),
+  Spline(const std::vector<double>& parameter, const std::vector<double>& value, double length, double smoothing,
+         bool closed)
+      : closed_(closed),
+        knots_(std::max<Index>(8, static_cast<Index>(std::ceil(length / smoothing * kKnotsPerSmoothing)))),
         step_(length / static_cast<double>(knots_)) {
     std::vector<Eigen::Triplet<double>> entries;
-    Vector right = Vector::Zero(knots_);
+    const Index size = closed ? knots_ : knots_ + 3;
+    Vector right = Vector::Zero(size);
     for (std::size_t i = 0; i < parameter.size(); ++i) {
-      const double before = i > 0 ? parameter[i - 1] : parameter.back() - length;
+      const double before = i > 0 ? parameter[i - 1] : closed ? parameter.back() - length : 0;
       const double after = i + 1 < parameter.size() ? parameter[i + 1] : length;
       const double weight = (after - before) / 2;
       const auto [knot, x] = locate(parameter[i]);
@@ -61,7 +64,7 @@ class ClosedSpline {
           entries.emplace_back(
               at(k + r), at(k + c),
               penalty * kDifference[static_cast<std::size_t>(r)] * kDifference[static_cast<std::size_t>(c)]);
-    Eigen::SparseMatrix<double> matrix(knots_, knots_);
+    Eigen::SparseMatrix<double> matrix(size, size);
     matrix.setFromTriplets(entries.begin(), entries.end());
     const Eigen::SimplicialLDLT<Eigen::SparseMatrix<double>> solver(matrix);
     if (solver.info() != Eigen::Success) throw CaseError("the points do not settle a line");
@@ -78,18 +81,20 @@ class ClosedSpline {
 
  private:
   [[nodiscard]] std::pair<Index, double> locate(double parameter) const {
-    const double x = parameter / step_, whole = std::floor(x);
+    const double x = parameter / step_;
+    const double whole = closed_ ? std::floor(x) : std::clamp(std::floor(x), 0.0, static_cast<double>(knots_ - 1));
     return {static_cast<Index>(whole), x - whole};
   }
-  [[nodiscard]] Index at(Index k) const { return (k % knots_ + knots_) % knots_; }
+  [[nodiscard]] Index at(Index k) const { return closed_ ? (k % knots_ + knots_) % knots_ : k; }
 
-  Index knots_;
+  bool closed_;
+  Index knots_;  // pieces
   double step_;
   Vector coefficients_;
 };
 
-// Without points that stand where the one before stands, and without a last one that is the first again.
-LinePoints tidy(const LinePoints& given, const std::string& name) {
+// Without points that stand where the one before stands and, of a closed line, a last one that is the first again.
+LinePoints tidy(const LinePoints& given, bool closed, const std::string& name) {
   constexpr double kSamePlace = 0.01;  // [m]
   LinePoints p;
   const auto apart = [&](std::size_t i, double x, double y) {
@@ -101,7 +106,7 @@ LinePoints tidy(const LinePoints& given, const std::string& name) {
     p.y.push_back(given.y[i]);
     if (!given.height.empty()) p.height.push_back(given.height[i]);
   }
-  while (p.x.size() > 1 && std::hypot(p.x.back() - p.x.front(), p.y.back() - p.y.front()) <= kSamePlace) {
+  while (closed && p.x.size() > 1 && std::hypot(p.x.back() - p.x.front(), p.y.back() - p.y.front()) <= kSamePlace) {
     p.x.pop_back();
     p.y.pop_back();
     if (!p.height.empty()) p.height.pop_back();
@@ -112,18 +117,28 @@ LinePoints tidy(const LinePoints& given, const std::string& name) {
   return p;
 }
 
-// Length along the points up to each of them, and back to the first.
-std::vector<double> chords(const LinePoints& p) {
+// Length along the points up to each of them and, on a closed line, back to the first.
+std::vector<double> chords(const LinePoints& p, bool closed) {
   std::vector<double> out{0};
-  for (std::size_t i = 1; i <= p.x.size(); ++i) {
+  for (std::size_t i = 1; i < p.x.size() + (closed ? 1 : 0); ++i) {
     const std::size_t k = i % p.x.size();
     out.push_back(out.back() + std::hypot(p.x[k] - p.x[i - 1], p.y[k] - p.y[i - 1]));
   }
   return out;
 }
 
+// A stray fix is two jumps of half the length each.
+void check_steps(const std::vector<double>& along, const std::string& name) {
+  constexpr double kJump = 0.4;  // of the length, more than any straight of a lap
+  for (std::size_t i = 1; i < along.size(); ++i)
+    if (along[i] - along[i - 1] > kJump * along.back())
+      throw CaseError(
+          fmt::format("track '{}': points {} and {} lie {:.0f} m apart, on a line of {:.0f} m; take stray points out",
+                      name, i, i + 1, along[i] - along[i - 1], along.back()));
+}
+
 // Length along the spline up to each parameter, by the midpoint rule.
-double arc(const ClosedSpline& x, const ClosedSpline& y, double from, double to) {
+double arc(const Spline& x, const Spline& y, double from, double to) {
   const int parts = std::max(1, static_cast<int>(std::ceil(to - from)));
   double sum = 0;
   for (int i = 0; i < parts; ++i) {
@@ -135,21 +150,29 @@ double arc(const ClosedSpline& x, const ClosedSpline& y, double from, double to)
 
 }  // namespace
 
-SmoothLine smooth_line(const LinePoints& given, double smoothing, std::string name) {
-  const LinePoints p = tidy(given, name);
-  std::vector<double> along = chords(p);
-  const double gap = along.back() - along[along.size() - 2];
+SmoothLine smooth_line(const LinePoints& given, double smoothing, std::string name, bool closed) {
+  const LinePoints p = tidy(given, closed, name);
+  std::vector<double> along = chords(p, closed);
+  const double gap = closed ? along.back() - along[along.size() - 2] : 0;
   if (gap > kWidestGap * along.back())
     throw CaseError(fmt::format(
-        "track '{}': the points do not close: the last one lies {:.0f} m from the first, on a line of {:.0f} m", name,
-        gap, along.back()));
+        "track '{}': the points do not close: the last one lies {:.0f} m from the first, on a line of {:.0f} m; give "
+        "the whole lap, or say `closed: off` for a drive from one place to another",
+        name, gap, along.back()));
+  check_steps(along, name);
+  if (!(along.back() <= kLongestTrack))
+    throw CaseError(
+        fmt::format("track '{}': the line is {:.0f} km long, expected no more than {:.0f} km; check the "
+                    "units and stray points",
+                    name, along.back() / 1e3, kLongestTrack / 1e3));
   if (along.back() < 2 * smoothing)
     throw CaseError(fmt::format("track '{}': the line is {:.0f} m long, which is too short for a smoothing of {:.0f} m",
                                 name, along.back(), smoothing));
   const auto fit = [&](const std::vector<double>& value, double over) {
-    return ClosedSpline({along.begin(), along.end() - 1}, value, along.back(), over);
+    const auto end = along.begin() + static_cast<std::ptrdiff_t>(value.size());
+    return Spline({along.begin(), end}, value, along.back(), over, closed);
   };
-  ClosedSpline x = fit(p.x, smoothing), y = fit(p.y, smoothing);
+  Spline x = fit(p.x, smoothing), y = fit(p.y, smoothing);
   // Jitter makes the way from point to point longer than the track: once more, over the length along the line found.
   std::vector<double> better{0};
   for (std::size_t i = 1; i < along.size(); ++i) better.push_back(better.back() + arc(x, y, along[i - 1], along[i]));
@@ -159,6 +182,8 @@ SmoothLine smooth_line(const LinePoints& given, double smoothing, std::string na
 
   SmoothLine out;
   out.track.name = std::move(name);
+  out.track.closed = closed;
+  out.gap = gap;
   double squares = 0;
   for (std::size_t i = 0; i < p.x.size(); ++i)
     squares += std::pow(x(along[i]) - p.x[i], 2) + std::pow(y(along[i]) - p.y[i], 2);
@@ -172,7 +197,7 @@ SmoothLine smooth_line(const LinePoints& given, double smoothing, std::string na
         {.length = arc(x, y, from, to), .curvature = (dx * y(u, 2) - dy * x(u, 2)) / (speed * speed * speed)});
   }
   if (p.height.empty()) return out;
-  const ClosedSpline z = fit(p.height, std::min(kHeightSmoothing * smoothing, length / 2));
+  const Spline z = fit(p.height, std::min(kHeightSmoothing * smoothing, length / 2));
   for (int i = 0; i < parts; ++i) {
     Stretch& s = out.track.stretches[static_cast<std::size_t>(i)];
     s.grade = (z(length * (i + 1) / parts) - z(length * i / parts)) / s.length;

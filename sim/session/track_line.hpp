@@ -10,7 +10,7 @@
 
 namespace hatring::session {
 
-//! Points in driving order, once round; the last one may be the first again.
+//! Points in driving order; of a closed track once round, and the last one may be the first again.
 struct LinePoints {
   std::vector<double> x, y;    //!< on a flat map [m]
   std::vector<double> height;  //!< as many, or none [m]
@@ -25,18 +25,21 @@ inline constexpr double kHeightSmoothing = 5;
 
 struct SmoothLine {
   Track track;
+  double gap = 0;       //!< closed: from the last point to the first, where the line was drawn in [m]
   double residual = 0;  //!< root mean square distance of the points from the line [m]
 };
 
-//! A closed cubic B-spline in x, y and height over the length along the points that minimises
+//! A cubic B-spline in x, y and height over the length along the points that minimises
 //!   sum of w (spline - point)^2 + (smoothing / 2 pi)^6 * integral of (third derivative)^2,   w = length per point
 //! so that a wave of length L keeps the share 1 / (1 + (smoothing / L)^6) of its height: penalised regression with
 //! B-splines (Eilers and Marx 1996, from memory), with the penalty of a quintic smoothing spline. Knots lie
 //! smoothing / 8 apart. The third derivative is penalised, not the second, because bends of constant radius are what
 //! tracks are made of. Curvature and grade are those of the spline, in stretches of kLineStep.
-//! \throws CaseError when there are too few points or they do not close
-[[nodiscard]] SmoothLine smooth_line(const LinePoints& points, double smoothing, std::string name);
+//! \throws CaseError when there are too few points, or those of a closed track do not close: the gap is wider than
+//! kWidestGap
+[[nodiscard]] SmoothLine smooth_line(const LinePoints& points, double smoothing, std::string name, bool closed = true);
 
-inline constexpr double kLineStep = 2;  //!< [m]
+inline constexpr double kLineStep = 2;     //!< [m]
+inline constexpr double kWidestGap = 0.1;  //!< between last point and first, over the length (our choice)
 
 }  // namespace hatring::session

@@ -83,6 +83,24 @@ class Lap(CliTest):
         self.assertIn("overwrite", result.stderr)
         self.assertEqual((self.folder / "track.yaml").read_text(), TRACK.read_text())
 
+    def test_files_the_wrong_way_round_get_the_right_command(self):
+        text = self.refused("lap", DEMO, TRACK)
+        self.assertIn("a session where the track is expected", text)
+        self.assertIn(f"hatring lap {TRACK} {DEMO}", text)
+        trace = CONFIGS / "tracks" / "tern_hollow.yaml"
+        self.assertIn("found a speed trace, expected a track", self.refused("lap", trace, DEMO))
+
+    def test_a_hill_climb_begins_at_rest(self):
+        (self.folder / "hill.yaml").write_text("track:\n  closed: off\n  segments:\n    - {straight: 200 m, grade: 6 %}\n"
+                                               "    - {corner: left, radius: 15 m, angle: 150 deg}\n    - {straight: 300 m}\n")
+        result = hatring("lap", "hill.yaml", DEMO, "--json", "--out", "up.yaml", cwd=self.folder)
+        self.assertEqual(result.returncode, WITHIN, result.stderr)
+        self.assertEqual(len(json.loads(result.stdout)["brakings"]), 1)
+        self.assertEqual(len(json.loads(result.stdout)["corners"]), 1)
+        self.assertEqual(yaml.safe_load((self.folder / "up.yaml").read_text())["trace"]["speed"]["values"][0], 0)
+        (self.folder / "open.yaml").write_text((self.folder / "hill.yaml").read_text().replace("closed: off", "name: x"))
+        self.assertIn("closed: off", self.refused("lap", "open.yaml", DEMO))
+
 
 if __name__ == "__main__":
     unittest.main()

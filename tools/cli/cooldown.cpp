@@ -7,6 +7,8 @@
 #include <memory>
 
 #include "sim/io/read_case.hpp"
+#include "sim/session/drive.hpp"
+#include "sim/session/error.hpp"
 #include "tools/cli/commands.hpp"
 #include "tools/cli/cooled.hpp"
 #include "tools/cli/output_files.hpp"
@@ -57,6 +59,11 @@ void search(Cooled& cooled, bool quiet) {
 int cooldown(const SessionOptions& options) {
   const auto started = std::chrono::steady_clock::now();
   Cooled cooled{.c = io::read_case(options.session, options.reading()).c, .search = {}, .laps = {}};
+  if (session::Drive(cooled.c).airs().size() > 1)
+    throw session::CaseError(
+        "the air changes during this session, and a search of cool-down plans knows one air; take `air` out of the "
+        "steps "
+        "and give that of the session in question at the top");
   search(cooled, options.quiet);
 
   const std::filesystem::path directory = options.directory();

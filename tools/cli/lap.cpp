@@ -24,14 +24,15 @@ struct LapOptions {
   bool wet = false, json = false, quiet = false;
 };
 
-// The brakings of the lap as a session that drives it would find them, the lap before it driven the same way.
-std::vector<session::Braking> brakings_of(session::Case c, const session::Trace& trace) {
+// The brakings as a session that drives it would find them; of a closed lap, with the lap before it driven the same
+// way.
+std::vector<session::Braking> brakings_of(session::Case c, const session::Trace& trace, bool closed) {
   c.traces = {trace};
-  c.session = {session::DriveStep{.laps = 2}};
+  c.session = {session::DriveStep{.laps = closed ? 2 : 1}};
   const session::Drive drive(c);
   std::vector<session::Braking> out;
   for (const session::Braking& b : drive.brakings())
-    if (b.lap == 2) out.push_back(b);
+    if (b.lap == (closed ? 2 : 1)) out.push_back(b);
   return out;
 }
 
@@ -52,8 +53,8 @@ int lap(const LapOptions& options) {
   const models::PointMass car = session::point_mass_of(input.c, report.effort);
   report.lap = session::lap_speed(car, input.track);
   const session::Trace trace = session::trace_of(report.lap, input.track.name);
-  report.brakings = brakings_of(input.c, trace);
-  report.corners = slow_places(report.lap);
+  report.brakings = brakings_of(input.c, trace, input.track.closed);
+  report.corners = slow_places(report.lap, input.track.closed);
   report.written = out;
   if (out.has_parent_path()) std::filesystem::create_directories(out.parent_path());
   write_file(out, io::trace_file_text(trace, remarks(report)));
@@ -70,7 +71,7 @@ void add_lap(CLI::App& program, Action& action) {
   CLI::App& command =
       *program.add_subcommand("lap", "Draw a speed trace from a track map and a car, where there is no log");
   const auto o = std::make_shared<LapOptions>();
-  command.add_option("track", o->track, "Track file: straights and corners, points, or a GPX file")
+  command.add_option("track", o->track, "Track file: straights and corners, or points; or a GPX file of one lap")
       ->required()
       ->type_name("TRACK.yaml");
   command.add_option("car", o->car, "File with the car; a session file will do")->required()->type_name("CAR.yaml");

@@ -38,18 +38,18 @@ std::string how_driven(const session::Effort& effort) {
 
 }  // namespace
 
-std::vector<SlowPlace> slow_places(const session::LapSpeed& lap) {
+std::vector<SlowPlace> slow_places(const session::LapSpeed& lap, bool closed) {
   // Once round from the fastest node, so that no corner lies across the line.
   const std::size_t n = lap.speed.size() - 1;
-  const auto start =
-      static_cast<std::size_t>(std::max_element(lap.speed.begin(), lap.speed.end() - 1) - lap.speed.begin());
-  const double depth = kCornerDepth * lap.speed[start];
+  const auto fastest = std::max_element(lap.speed.begin(), lap.speed.end() - 1);
+  const std::size_t start = closed ? static_cast<std::size_t>(fastest - lap.speed.begin()) : 0;
+  const double depth = kCornerDepth * *fastest;
   std::vector<SlowPlace> out;
   double high = lap.speed[start];
   SlowPlace low{lap.distance[start], high};
   bool falling = false;
   for (std::size_t k = 0; k <= n; ++k) {
-    const std::size_t i = (start + k) % n;
+    const std::size_t i = closed ? (start + k) % n : k;
     const double v = lap.speed[i];
     if (v < low.speed) low = {lap.distance[i], v};
     if (!falling && v < high - depth) falling = true;
@@ -70,8 +70,8 @@ std::vector<SlowPlace> slow_places(const session::LapSpeed& lap) {
 std::string lap_text(const LapReport& r, const DisplayUnits& units) {
   const io::LapInput& in = r.input;
   std::string out =
-      fmt::format("{}, {} round: {}, top speed {}\n", in.track.name, units.road_distance(r.lap.distance.back()),
-                  lap_time(r.lap.time), units.road_speed(top_speed(r)));
+      fmt::format("{}, {} {}: {}, top speed {}\n", in.track.name, units.road_distance(r.lap.distance.back()),
+                  in.track.closed ? "round" : "from rest", lap_time(r.lap.time), units.road_speed(top_speed(r)));
   out += fmt::format("driven with {}\n", how_driven(r.effort));
   if (in.residual)
     out += fmt::format("the points lie {:.1f} m from the smoothed line (root mean square)\n", *in.residual);
@@ -124,10 +124,9 @@ nlohmann::json lap_json(const LapReport& r) {
 }
 
 std::vector<std::string> remarks(const LapReport& r) {
-  return {
-      fmt::format("Speed trace of one flying lap of {}, computed by hatring {} from a map of the track with {}. Not "
-                  "a recording.",
-                  r.input.track.name, kVersion, how_driven(r.effort))};
+  return {fmt::format("Speed trace of {} {}, computed by hatring {} from a map of the track with {}. Not a recording.",
+                      r.input.track.closed ? "one flying lap of" : "one drive from rest along", r.input.track.name,
+                      kVersion, how_driven(r.effort))};
 }
 
 }  // namespace hatring::tools

@@ -31,7 +31,7 @@ struct LapReport {
 
 //! Lowest speeds between two faster places, by at least 3 % of the top speed (our choice: what a driver calls a
 //! corner).
-[[nodiscard]] std::vector<SlowPlace> slow_places(const session::LapSpeed& lap);
+[[nodiscard]] std::vector<SlowPlace> slow_places(const session::LapSpeed& lap, bool closed);
 
 [[nodiscard]] std::string lap_text(const LapReport& report, const DisplayUnits& units);
 [[nodiscard]] nlohmann::json lap_json(const LapReport& report);

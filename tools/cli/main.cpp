@@ -2,11 +2,16 @@
 // The hatring command: options, and one place that turns errors into exit codes.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdio>
 #include <exception>
+#include <optional>
+#include <string>
+#include <vector>
 
 #include "sim/answer/answers.hpp"
 #include "sim/io/config_error.hpp"
+#include "sim/io/nearest.hpp"
 #include "sim/session/error.hpp"
 #include "sim/solve/error.hpp"
 #include "tools/cli/commands.hpp"
@@ -19,6 +24,18 @@ namespace {
 
 constexpr auto kCommands = {add_simulate, add_compare, add_cooldown, add_trace, add_lap, add_explain};
 
+// A first word that is no command: the commands, and the one that may have been meant.
+std::optional<std::string> unknown_command(const CLI::App& app, int argc, char** argv) {
+  if (argc < 2 || *argv[1] == '-') return std::nullopt;
+  std::vector<std::string> names;
+  for (const CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; }))
+    names.push_back(command->get_name());
+  if (std::find(names.begin(), names.end(), argv[1]) != names.end()) return std::nullopt;
+  const std::string meant = io::nearest(argv[1], names);
+  return fmt::format("hatring: error: there is no command `{}`{}\n        commands: {}; hatring --help says more",
+                     argv[1], meant.empty() ? "" : fmt::format("; did you mean `{}`?", meant), io::joined(names));
+}
+
 int run_command(int argc, char** argv) {
   CLI::App app("hatring: will the car's two-piece brake discs last the track session, and what to change.", "hatring");
   std::string footer = "\n";
@@ -29,6 +46,10 @@ int run_command(int argc, char** argv) {
   app.require_subcommand(1);
   Action action;
   for (const auto add : kCommands) add(app, action);
+  if (const auto problem = unknown_command(app, argc, argv)) {
+    fmt::print(stderr, "{}\n", *problem);
+    return kBadInput;
+  }
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& e) {

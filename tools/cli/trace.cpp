@@ -2,21 +2,25 @@
 #include <fmt/format.h>
 
 #include <charconv>
+#include <cmath>
 #include <memory>
 
 #include "sim/io/read_car.hpp"
+#include "sim/io/trace_file.hpp"
 #include "sim/io/units.hpp"
 #include "sim/session/error.hpp"
 #include "tools/cli/commands.hpp"
 #include "tools/cli/output_files.hpp"
+#include "tools/cli/trace_against.hpp"
 #include "tools/cli/trace_report.hpp"
 
 namespace hatring::tools {
 namespace {
 
 struct TraceOptions {
-  std::filesystem::path log, out, car;
+  std::filesystem::path log, out, car, other;
   io::LogOptions reading;
+  std::optional<int> other_lap;
   std::optional<double> mass;
   UnitSystem units = UnitSystem::si;
   bool json = false, quiet = false;
@@ -25,6 +29,8 @@ struct TraceOptions {
 // Without a car nothing is known of drag and engine: slowing less than this may be a lifted throttle (common practice,
 // no source) [g].
 constexpr double kCoasting = 0.15;
+
+constexpr double kWayStep = 0.05;  // [s]
 
 // "speed=NAME" into a map by role.
 void put(std::map<io::LogRole, std::string>& into, const char* option, const std::string& text) {
@@ -56,11 +62,28 @@ io::LatLon read_place(const std::string& text) {
       fmt::format("--start-line: found \"{}\", expected latitude,longitude in degrees such as 51.2345,-1.2345", text));
 }
 
+bool is_trace_file(const std::filesystem::path& file) {
+  return file.extension() == ".yaml" || file.extension() == ".yml";
+}
+
+// A log is read as the first one was told to be, which for two logs of one logger is right.
+session::Trace other_trace(const TraceOptions& options) {
+  if (is_trace_file(options.other)) return io::read_trace_file(options.other);
+  io::LogOptions reading = options.reading;
+  reading.laps.lap = options.other_lap;
+  return io::read_log(options.other, reading).trace;
+}
+
 int trace(const TraceOptions& options) {
   const io::LogReading reading = io::read_log(options.log, options.reading);
-  std::optional<session::Car> car;
-  if (!options.car.empty()) car = io::read_car(options.car).car;
+  std::optional<session::Case> car;
+  if (!options.car.empty()) car = io::read_car(options.car);
   const BrakingZones zones = braking_zones(reading.trace, car, options.mass);
+  std::optional<Against> against;
+  if (!options.other.empty()) {
+    const session::Trace other = other_trace(options);
+    against = held_against(zones, braking_zones(other, car, options.mass), options.other.string(), other.name);
+  }
   const std::filesystem::path out =
       options.out.empty() ? std::filesystem::path(options.log.stem().string() + "-trace.yaml") : options.out;
   if (out.has_parent_path()) std::filesystem::create_directories(out.parent_path());
@@ -68,9 +91,12 @@ int trace(const TraceOptions& options) {
   if (options.json) {
     nlohmann::json answer = trace_json(reading, zones);
     answer["written"] = out.string();
+    if (against) answer["against"] = against_json(zones, *against);
     fmt::print("{}\n", answer.dump(1, ' ', false, nlohmann::json::error_handler_t::replace));
   } else if (!options.quiet) {
-    fmt::print("{}written: {}\n", trace_text(reading, zones, DisplayUnits(options.units)), out.string());
+    const DisplayUnits units(options.units);
+    fmt::print("{}{}\nwritten: {}\n", trace_text(reading, zones, units),
+               against ? against_text(zones, *against, units) : "", out.string());
   }
   return kWithinLimits;
 }
@@ -88,13 +114,12 @@ void add_choice(CLI::App& command, const char* name, const std::map<std::string,
 
 }  // namespace
 
-BrakingZones braking_zones(const session::Trace& trace, const std::optional<session::Car>& car,
+BrakingZones braking_zones(const session::Trace& trace, const std::optional<session::Case>& car,
                            std::optional<double> mass) {
-  session::Case c;
+  session::Case c = car.value_or(session::Case{});
   BrakingZones out;
   if (car) {
     out.basis = BrakingZones::Basis::car;
-    c.car = *car;
     if (mass) c.car.mass = *mass;
   } else {
     out.basis = mass ? BrakingZones::Basis::mass : BrakingZones::Basis::kilogram;
@@ -115,6 +140,14 @@ BrakingZones braking_zones(const session::Trace& trace, const std::optional<sess
     }
     out.duration = drive.duration();
     out.distance = drive.distance(drive.duration());
+    std::size_t hint = 0;
+    const auto steps = static_cast<int>(std::ceil(out.duration / kWayStep));
+    for (int i = 0; i <= steps; ++i) {
+      const double t = out.duration * i / steps;
+      out.way.time.push_back(t);
+      out.way.distance.push_back(drive.distance(t));
+      out.way.speed.push_back(drive.at(t, hint).speed);
+    }
   } catch (const session::CaseError& e) {
     out.failure = e.what();
   }
@@ -181,6 +214,15 @@ void add_trace(CLI::App& program, Action& action) {
           },
           "Mass with driver and fuel, with unit: brakings as energy of this mass")
       ->type_name("MASS");
+  auto* other =
+      command
+          .add_option("--against", o->other,
+                      "Another log, or a trace file, of the same track: where this lap brakes later, gains and "
+                      "loses")
+          ->type_name("OTHER");
+  command.add_option("--against-lap", o->other_lap, "That lap of the other log instead of its typical one")
+      ->needs(other)
+      ->type_name("N");
   add_units_option(command, o->units);
   command.add_flag("--json", o->json, "Print one JSON object (SI units) and nothing else");
   command.add_flag("--quiet", o->quiet, "Print nothing but errors");

@@ -13,6 +13,11 @@
 
 namespace hatring::tools {
 
+//! The drive at even moments.
+struct Way {
+  std::vector<double> time, distance, speed;  //!< [s], [m], [m/s]
+};
+
 //! Brakings of the trace, driven once.
 struct BrakingZones {
   //! What their energy stands for: heat of the brakes of a known car, kinetic energy of a known mass (drag, engine and
@@ -22,11 +27,12 @@ struct BrakingZones {
   std::vector<double> lengths;        //!< [m]
   double energy = 0;                  //!< of all of them [J], or [J/kg]
   double duration = 0, distance = 0;  //!< of the trace [s] [m]
-  std::string failure;                //!< why the trace cannot be driven; empty when it can
+  Way way;
+  std::string failure;  //!< why the trace cannot be driven; empty when it can
 };
 
-//! \param car nothing: only the speed counts  \param mass instead of the car's [kg]
-[[nodiscard]] BrakingZones braking_zones(const session::Trace& trace, const std::optional<session::Car>& car,
+//! \param car with its air; nothing: only the speed counts  \param mass instead of the car's [kg]
+[[nodiscard]] BrakingZones braking_zones(const session::Trace& trace, const std::optional<session::Case>& car,
                                          std::optional<double> mass);
 
 //! At most 80 columns.

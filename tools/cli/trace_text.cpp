@@ -113,7 +113,7 @@ std::string trace_text(const io::LogReading& r, const BrakingZones& zones, const
   fault_lines(out, r);
   lap_rows(out, r, units);
   braking_rows(out, zones, units, us);
-  return out + "\n";
+  return out;
 }
 
 nlohmann::json trace_json(const io::LogReading& r, const BrakingZones& zones) {

@@ -4,23 +4,22 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
-#include <numbers>
+
+#include "sim/io/earth.hpp"
 
 namespace hatring::io {
 namespace {
 
-constexpr double kEarthRadius = 6371008.8;  // mean radius of the GRS 80 ellipsoid, from memory [m]
-constexpr double kShortestLap = 10;         // passes closer than this are one, jitter over the line [s]
-constexpr double kLongestHole = 3;          // between two fixes of one path [s]
+constexpr double kShortestLap = 10;  // passes closer than this are one, jitter over the line [s]
+constexpr double kLongestHole = 3;   // between two fixes of one path [s]
 
 struct Point {
   double x = 0, y = 0;
 };
 
 Point from_place(const LatLon& place, double latitude, double longitude) {
-  constexpr double kRadian = std::numbers::pi / 180;
-  return {(longitude - place.longitude) * kRadian * std::cos(place.latitude * kRadian) * kEarthRadius,
-          (latitude - place.latitude) * kRadian * kEarthRadius};
+  const DegreeLengths degree = degree_lengths(place.latitude);
+  return {(longitude - place.longitude) * degree.east, (latitude - place.latitude) * degree.north};
 }
 
 // The path between two fixes, seen from the place.

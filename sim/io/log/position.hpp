@@ -14,7 +14,7 @@ struct LatLon {
 //! Whether two numbers are a place on earth: within the globe, and not 0, 0, which loggers write for 'no fix'.
 [[nodiscard]] bool is_place(double latitude, double longitude);
 
-//! Metres between two places, on the plane that touches a sphere of the earth's mean radius: good to 1e-4 over a track.
+//! Metres between two places, on the plane that touches the earth halfway (earth.hpp).
 [[nodiscard]] double metres_between(double latitude_a, double longitude_a, double latitude_b, double longitude_b);
 
 //! How close to the start line's place a pass must come: half a wide start straight and the error of a cheap receiver

@@ -9,6 +9,8 @@ namespace {
 
 constexpr double kGrid = 10;           // [m]
 constexpr double kShortest = 300;      // shortest lap that is looked for [m]
+constexpr double kLongest = 30e3;      // longest [m]
+constexpr int kMostPlaces = 12;        // that are tried for the cut
 constexpr double kLongestDrive = 1e6;  // a day-long race; beyond it the distances are wrong [m]
 constexpr double kAlike = 0.75;        // correlation of two laps of one driver (our choice; other drives lie below 0.5)
 constexpr double kNearlyBest = 0.95;   // a shorter lag as good as this is the lap, the longer one several of them
@@ -78,7 +80,8 @@ Repetition repetition(const LogDrive& d) {
   if (total < 2 * kShortest || total > kLongestDrive) return out;
   std::vector<double> v;
   for (double x = 0; x < total; x += kGrid) v.push_back(at_place(d.distance, d.speed, x));
-  const auto first = static_cast<std::size_t>(kShortest / kGrid), last = v.size() / 2 + 1;
+  const auto first = static_cast<std::size_t>(kShortest / kGrid),
+             last = std::min(v.size() / 2, static_cast<std::size_t>(kLongest / kGrid)) + 1;
   std::vector<double> alike(last, 0);
   for (std::size_t lag = first; lag < last; ++lag) alike[lag] = correlation(v, lag);
   const double best = *std::max_element(alike.begin(), alike.end());
@@ -94,7 +97,8 @@ Repetition repetition(const LogDrive& d) {
   // The fastest lap may border on an out lap, which makes a bad template: that lap's place wins which is found in most
   // others.
   const double fastest = d.distance[straight_before_top_speed(d)];
-  for (double place = std::fmod(fastest, out.length); place < total; place += out.length) {
+  const double step = out.length * std::max(1.0, std::round(total / out.length / kMostPlaces));
+  for (double place = std::fmod(fastest, out.length); place < total; place += step) {
     std::vector<double> passes = passes_like(d, place, out.length, (1 - kAlike) * spread);
     if (passes.size() > out.passes.size()) out.passes = std::move(passes);
   }

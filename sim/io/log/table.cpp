@@ -36,7 +36,9 @@ class Builder {
     table_.name = std::move(name);
     const DialectGuess guess = guess_dialect(text, separator, decimal);
     dialect_ = guess.dialect;
+    table_.decimal_comma = dialect_.decimal == ',';
     rows_ = split_rows(text, dialect_.separator);
+    check_size();
     add("separator", std::string(name_of_separator(dialect_.separator)), guess.separator_reason, "--separator NAME");
     add("decimal mark", dialect_.decimal == ',' ? "comma" : "point", guess.decimal_reason, "--decimal NAME");
   }
@@ -49,6 +51,19 @@ class Builder {
   }
 
  private:
+  void check_size() const {
+    std::size_t cells = 0;
+    for (const LogRow& row : rows_) {
+      cells += row.cells.size();
+      if (row.cells.size() <= kMostLogColumns && cells <= kMostLogCells) continue;
+      refuse_log(table_.name, row.line,
+                 row.cells.size() > kMostLogColumns
+                     ? fmt::format("found more than {} columns, more than are read", kMostLogColumns)
+                     : fmt::format("found more than {} values, more than are read", kMostLogCells),
+                 "export fewer columns, or one session; or give its separator with --separator");
+    }
+  }
+
   void add(std::string what, std::string choice, std::string reason, std::string option) {
     table_.guesses.push_back({std::move(what), std::move(choice), std::move(reason), std::move(option), false});
   }
@@ -70,6 +85,9 @@ class Builder {
     std::size_t most = 0;
     for (const auto& [length, count] : lengths)
       if (count >= most) most = count, width_ = length;
+    if (most == 1)
+      refuse_log(table_.name, 0, "found a single row of numbers, expected a drive of many rows",
+                 "is the log cut off, or the wrong file?");
     if (most < 2)
       refuse_log(table_.name, 0, "found no rows of numbers, expected a table with two columns or more",
                  "give its separator with --separator, or export the log as CSV");

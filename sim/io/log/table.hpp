@@ -42,6 +42,7 @@ struct LogTable {
   std::vector<std::size_t> lines;  //!< line in the file of each row
   std::vector<LogColumn> columns;
   std::size_t header_line = 0;  //!< 0 when there is none
+  bool decimal_comma = false;
   std::vector<LogGuess> guesses;
   std::vector<LogFault> faults;
 };

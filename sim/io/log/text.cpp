@@ -60,7 +60,8 @@ struct FreeParser {
 };
 
 extern "C" void hatring_log_cell(void* text, std::size_t length, void* cells) {
-  static_cast<std::vector<std::string>*>(cells)->emplace_back(static_cast<const char*>(text), length);
+  auto& row = *static_cast<std::vector<std::string>*>(cells);
+  if (row.size() <= kMostLogColumns) row.emplace_back(static_cast<const char*>(text), length);
 }
 
 }  // namespace
@@ -93,13 +94,14 @@ std::vector<LogRow> split_rows(std::string_view text, char separator, std::size_
   if (csv_init(parser.get(), 0) != 0) throw std::bad_alloc();
   csv_set_delim(parser.get(), static_cast<unsigned char>(separator));
   std::vector<LogRow> rows;
-  std::size_t line = 0;
-  while (!text.empty() && rows.size() < most_rows) {
+  std::size_t line = 0, cells = 0;
+  while (!text.empty() && rows.size() < most_rows && cells <= kMostLogCells) {
     const std::size_t end = std::min(text.find('\n'), text.size());
     LogRow row{.line = ++line, .cells = {}};
     if (csv_parse(parser.get(), text.data(), end, hatring_log_cell, nullptr, &row.cells) != end ||
         csv_fini(parser.get(), hatring_log_cell, nullptr, &row.cells) != 0)
       throw std::bad_alloc();  // the only way it fails when it is not strict
+    cells += row.cells.size();
     if (!row.cells.empty()) rows.push_back(std::move(row));
     text.remove_prefix(std::min(end + 1, text.size()));
   }

@@ -15,6 +15,9 @@ namespace hatring::io {
 //! Largest logger file that is read: two hours of 40 columns at 100 Hz [byte].
 inline constexpr std::uintmax_t kLargestLog = 256U * 1024U * 1024U;
 
+//! Columns of a row and cells of a file that are read at most; the largest log has fewer.
+inline constexpr std::size_t kMostLogColumns = 2000, kMostLogCells = 40'000'000;
+
 struct LogRow {
   std::size_t line = 0;  //!< from 1, as an editor counts
   std::vector<std::string> cells;
@@ -28,7 +31,8 @@ struct LogRow {
 [[nodiscard]] std::string as_log_text(std::string bytes, const std::string& name);
 
 //! Rows of a text; every line is one row (a stray quote must not swallow the rest), empty lines are left out. Blanks
-//! around a cell are taken off. \param most_rows stop after as many
+//! around a cell are taken off. \param most_rows stop after as many. Stops, too, behind kMostLogCells cells; a row
+//! keeps one cell more than kMostLogColumns.
 [[nodiscard]] std::vector<LogRow> split_rows(std::string_view text, char separator,
                                              std::size_t most_rows = static_cast<std::size_t>(-1));
 

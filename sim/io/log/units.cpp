@@ -7,9 +7,11 @@
 #include <cctype>
 #include <cmath>
 #include <optional>
+#include <tuple>
+#include <utility>
 
 #include "models/constants.hpp"
-#include "sim/io/log/position.hpp"
+#include "sim/io/log/evidence.hpp"
 #include "sim/io/units.hpp"
 
 namespace hatring::io {
@@ -26,9 +28,12 @@ double strange(double value, double usual, double width) {
 constexpr double kUsualTop = 45, kTopWidth = 1.6;                     // [m/s]
 constexpr double kUsualSlowing = 8, kSlowingWidth = 2;                // [m/s2]
 constexpr double kUsualStep = 0.1, kUsualMetres = 3, kStepWidth = 5;  // [s], [m]
-constexpr double kWayWidth = 1.07, kMostForWay = 60;                  // way by speed over way by position
+constexpr double kUsualSpeeding = 3, kSpeedingWidth = 2;              // [m/s2]
+constexpr double kWayWidth = 1.07, kMostForWay = 60;                  // way by speed over way by position or odometer
+constexpr double kPushWidth = 1.25, kMostForPush = 30;                // hills and a sensor that leans are in it
 constexpr double kAgainstHeader = 6, kScaledTwice = 4, kRareUnit = 2;
-constexpr double kTooFast = 95;  // no club racer's car, whatever the header says [m/s]
+constexpr double kCommaLand = 6;  // decimal commas and miles or feet are not written in the same countries
+constexpr double kTooFast = 95;   // no club racer's car, whatever the header says [m/s]
 constexpr double kNearlyAsGood = 2;
 
 struct Unit {
@@ -74,70 +79,27 @@ std::optional<std::size_t> stated(const LogColumn& column, const std::vector<Uni
   return std::nullopt;
 }
 
-struct Points {
-  std::vector<double> axis, speed, latitude, longitude;  // rows where axis and speed are there; raw
-};
-
-Points points_of(const LogTable& table, const LogColumns& columns, LogRole axis) {
-  const auto& a = table.columns[columns.at(axis)].values;
-  const auto& v = table.columns[columns.at(LogRole::speed)].values;
-  const auto lat = columns.find(LogRole::latitude), lon = columns.find(LogRole::longitude);
-  const bool places = lat != columns.end() && lon != columns.end();
-  Points p;
-  for (std::size_t i = 0; i < a.size(); ++i) {
-    if (std::isnan(a[i]) || std::isnan(v[i])) continue;
-    p.axis.push_back(a[i]);
-    p.speed.push_back(v[i]);
-    p.latitude.push_back(places ? table.columns[lat->second].values[i] : kNothing);
-    p.longitude.push_back(places ? table.columns[lon->second].values[i] : kNothing);
-  }
-  return p;
+// Factor of a column whose unit is told or stated.
+std::optional<double> unit_of(const LogTable& table, const LogColumns& columns, LogRole role,
+                              const std::map<LogRole, std::string>& told) {
+  if (const auto u = told.find(role); u != told.end()) return told_factor(table, role, u->second);
+  const auto column = columns.find(role);
+  if (column == columns.end()) return std::nullopt;
+  const std::vector<Unit>& units = axis_units(false);
+  const auto known = stated(table.columns[column->second], units);
+  return known ? std::optional(units[*known].factor) : std::nullopt;
 }
 
 // What a pair of units would mean.
 struct Meaning {
-  double step = 0;        // between rows [s] or [m]
-  double top = 0;         // [m/s]
-  double slowing = 0;     // [m/s2]
-  double way = kNothing;  // by speed over by position
+  double step = 0;                   // between rows [s] or [m]
+  double top = 0;                    // [m/s]
+  double slowing = 0, speeding = 0;  // [m/s2]
+  double way = kNothing;             // by speed over by position
+  double odometer = kNothing;        // the same over that of the distance column
+  double accelerometer = kNothing;   // acceleration by the speed over that of its own column
   double strangeness = 0;
 };
-
-double hardest_slowing(const Points& p, double axis, double speed, bool time) {
-  const double window = time ? 1 : 25;  // [s], [m]
-  std::vector<double> slowings;
-  std::size_t j = 0;
-  for (std::size_t i = 0; i < p.axis.size(); ++i) {
-    j = std::max(j, i);
-    while (j + 1 < p.axis.size() && p.axis[j + 1] >= p.axis[j] && (p.axis[j] - p.axis[i]) * axis < window) ++j;
-    const double d = (p.axis[j] - p.axis[i]) * axis, v = p.speed[i] * speed, w = p.speed[j] * speed;
-    if (d < window / 2 || d > 5 * window || w <= 0) {
-      if (j + 1 < p.axis.size() && p.axis[j + 1] < p.axis[j]) j = j + 1;
-      continue;
-    }
-    slowings.push_back(time ? (v - w) / d : (v * v - w * w) / 2 / d);
-  }
-  return slowings.empty() ? 0 : percentile(slowings, 0.98);
-}
-
-double way_ratio(const Points& p, double axis, double speed) {
-  double by_speed = 0, by_place = 0, run = 0;
-  std::size_t from = p.axis.size();
-  for (std::size_t i = 0; i < p.axis.size(); ++i) {
-    if (i > 0 && from < p.axis.size())
-      run += (p.axis[i] - p.axis[i - 1]) * axis * (p.speed[i] + p.speed[i - 1]) / 2 * speed;
-    if (!is_place(p.latitude[i], p.longitude[i])) continue;
-    const double since = from < p.axis.size() ? (p.axis[i] - p.axis[from]) * axis : -1;
-    if (from < p.axis.size() && since >= 0 && since < 1) continue;
-    if (since > 0 && since < 10) {
-      by_speed += run;
-      by_place += metres_between(p.latitude[from], p.longitude[from], p.latitude[i], p.longitude[i]);
-    }
-    from = i;
-    run = 0;
-  }
-  return by_place > 200 ? by_speed / by_place : kNothing;
-}
 
 class Search {
  public:
@@ -147,7 +109,8 @@ class Search {
         role_(time_ ? LogRole::time : LogRole::distance),
         axis_(table.columns[columns.at(role_)]),
         speed_(table.columns[columns.at(LogRole::speed)]),
-        points_(points_of(table, columns, role_)) {
+        points_(points_of(table, columns, role_)),
+        odometer_(time_ ? unit_of(table, columns, LogRole::distance, told) : std::nullopt) {
     stated_axis_ = stated(axis_, axis_units(time_));
     stated_speed_ = stated(speed_, speed_units());
     if (const auto u = told.find(role_); u != told.end()) told_axis_ = u->second;
@@ -177,11 +140,13 @@ class Search {
         all[i].push_back(meaning(axes[i], speeds[k]));
         if (all[i][k].strangeness < all[a][s].strangeness) a = i, s = k;
       }
-    std::size_t second = s;  // the next best unit of speed
+    std::vector<std::pair<Unit, Meaning>> others;  // of the speed, the next best first
     for (std::size_t k = 0; k < speeds.size(); ++k)
-      if (k != s && (second == s || all[a][k].strangeness < all[a][second].strangeness)) second = k;
+      if (k != s) others.emplace_back(speeds[k], all[a][k]);
+    std::sort(others.begin(), others.end(),
+              [](const auto& x, const auto& y) { return x.second.strangeness < y.second.strangeness; });
     tell_axis(axes[a], all[a][s]);
-    tell_speed(speeds[s], all[a][s], second == s ? nullptr : &speeds[second], all[a][second]);
+    tell_speed(speeds[s], all[a][s], others);
     return {axes[a].factor, speeds[s].factor};
   }
 
@@ -194,12 +159,19 @@ class Search {
 
   Meaning meaning(const Unit& axis, const Unit& speed) const {
     Meaning m{.step = step_ * axis.factor, .top = top_ * speed.factor};
-    m.slowing = hardest_slowing(points_, axis.factor, speed.factor, time_);
+    std::tie(m.slowing, m.speeding) = hardest_changes(points_, axis.factor, speed.factor, time_);
     m.strangeness = strange(m.step, time_ ? kUsualStep : kUsualMetres, kStepWidth) +
-                    strange(m.top, kUsualTop, kTopWidth) + strange(m.slowing, kUsualSlowing, kSlowingWidth);
+                    strange(m.top, kUsualTop, kTopWidth) + strange(m.slowing, kUsualSlowing, kSlowingWidth) +
+                    strange(m.speeding, kUsualSpeeding, kSpeedingWidth);
     if (m.top > kTooFast) m.strangeness += kAgainstHeader;
-    if (time_) m.way = way_ratio(points_, axis.factor, speed.factor);
-    if (!std::isnan(m.way)) m.strangeness += std::min(strange(m.way, 1, kWayWidth), kMostForWay);
+    if (time_) {
+      m.way = way_ratio(points_, axis.factor, speed.factor);
+      m.odometer = odometer_ratio(points_, axis.factor, speed.factor, odometer_);
+      m.accelerometer = accelerometer_ratio(points_, axis.factor, speed.factor);
+    }
+    for (const double way : {m.way, m.odometer})
+      if (!std::isnan(way)) m.strangeness += std::min(strange(way, 1, kWayWidth), kMostForWay);
+    if (!std::isnan(m.accelerometer)) m.strangeness += std::min(strange(m.accelerometer, 1, kPushWidth), kMostForPush);
     const auto& axes = axis_units(time_);
     if (told_axis_.empty() && stated_axis_ && axes[*stated_axis_].factor != axis.factor)
       m.strangeness += kAgainstHeader;
@@ -207,7 +179,11 @@ class Search {
     if (told_speed_.empty() && stated_speed_ && speeds[*stated_speed_].factor != speed.factor)
       m.strangeness += kAgainstHeader;
     if (told_speed_.empty() && speed.spellings.empty()) m.strangeness += kScaledTwice;
-    if (told_speed_.empty() && !stated_speed_ && speed.name == std::string_view("knot")) m.strangeness += kRareUnit;
+    if (told_speed_.empty() && !stated_speed_) {
+      if (speed.name == std::string_view("knot")) m.strangeness += kRareUnit;
+      const bool sea_or_mile = speed.name == std::string_view("mph") || speed.name == std::string_view("knot");
+      if (sea_or_mile && table_.decimal_comma) m.strangeness += kCommaLand;
+    }
     return m;
   }
 
@@ -235,31 +211,41 @@ class Search {
   }
 
   // Less than this much apart, two ways of the car are the same: a satellite speed and jagged positions (our choice).
-  static bool ways_differ(const Meaning& m) { return std::abs(m.way - 1) > 0.1; }
+  static bool differs(double way) { return std::abs(way - 1) > 0.1; }
+  static bool ways_differ(const Meaning& m) { return differs(m.way) || differs(m.odometer); }
+  static bool confirmed(const Meaning& m) { return !std::isnan(m.way) || !std::isnan(m.odometer); }
 
   static std::string meant(const Meaning& m) {
     std::string out =
         fmt::format("top speed {:.0f} km/h, hardest slowing {:.1f} g", 3.6 * m.top, m.slowing / models::kGravity);
     if (!std::isnan(m.way)) out += fmt::format(", {:.2f} of the way that the positions show", m.way);
+    if (!std::isnan(m.odometer)) out += fmt::format(", {:.2f} of the way in the distance column", m.odometer);
+    if (!std::isnan(m.accelerometer)) out += fmt::format(", {:.2f} of the acceleration logged", m.accelerometer);
     return out;
   }
 
-  void tell_speed(const Unit& unit, const Meaning& m, const Unit* second, const Meaning& other) {
+  void tell_speed(const Unit& unit, const Meaning& m, const std::vector<std::pair<Unit, Meaning>>& others) {
+    constexpr double kWorthAWord = 15;  // more strange than that is out of the question
+    constexpr std::size_t kMostWords = 2;
+    const double lead = others.empty() ? kWorthAWord : others.front().second.strangeness - m.strangeness;
     LogGuess g{"speed unit", unit.name, {}, "--unit speed=UNIT", false};
     const Unit* header = stated_speed_ ? &speed_units()[*stated_speed_] : nullptr;
     if (!told_speed_.empty()) {
       g.reason = fmt::format("as told; {}", meant(m));
     } else if (header != nullptr && header->factor == unit.factor) {
       g.reason = fmt::format("the header says so; {}", meant(m));
-      g.doubtful = second != nullptr && other.strangeness - m.strangeness < kNearlyAsGood;
+      g.doubtful = lead < kNearlyAsGood;
+    } else if (header != nullptr) {
+      g.reason = fmt::format("the header says {}, but that would be {}; read like this: {}", header->name,
+                             meant(meaning(axis_as(m), *header)), meant(m));
+      g.doubtful = true;
     } else {
-      const Meaning as_header = header != nullptr ? meaning(axis_as(m), *header) : other;
-      g.reason = header != nullptr ? fmt::format("the header says {}, but that would be {}; read like this: {}",
-                                                 header->name, meant(as_header), meant(m))
-                                   : fmt::format("no unit in the header; {}", meant(m));
-      if (header == nullptr && second != nullptr)
-        g.reason += fmt::format("; as {} it would be {}", second->name, meant(other));
-      g.doubtful = header != nullptr || std::isnan(m.way) || other.strangeness - m.strangeness < kNearlyAsGood;
+      g.reason = fmt::format("no unit in the header; {}", meant(m));
+      if (table_.decimal_comma && unit.factor == 1 / 3.6) g.reason += "; decimal commas go with km/h";
+      for (std::size_t k = 0; k < std::min(kMostWords, others.size()); ++k)
+        if (const auto& [other, as] = others[k]; k == 0 || as.strangeness - m.strangeness < kWorthAWord)
+          g.reason += fmt::format("; as {} it would be {}", other.name, meant(as));
+      g.doubtful = !confirmed(m) || lead < kNearlyAsGood;
     }
     g.doubtful = g.doubtful || ways_differ(m);
     if (unit.factor < 0.1 && told_speed_.empty()) g.reason += "; it looks as if km/h had been multiplied by 3.6 twice";
@@ -274,6 +260,7 @@ class Search {
   LogRole role_;
   const LogColumn &axis_, &speed_;
   Points points_;
+  std::optional<double> odometer_;  // factor of the distance column, where its unit is known
   std::optional<std::size_t> stated_axis_, stated_speed_;
   std::string told_axis_, told_speed_;
   std::map<LogRole, std::string> told_name_;  // what the names of told units point into

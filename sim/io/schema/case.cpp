@@ -19,23 +19,11 @@ using session::WetPatch;
 
 namespace {
 
-//! Parts that may be given a temperature of their own at the start: those of /front/temperature in the result file.
-const std::vector<std::string>& result_nodes() {
-  static const std::vector<std::string> names{"ring_face_outboard",
-                                              "ring_face_inboard",
-                                              "ring_mean",
-                                              "ring_lug",
-                                              "hat_flange",
-                                              "hat_bell",
-                                              "hat_face",
-                                              "fastener",
-                                              "pad_outboard",
-                                              "pad_inboard",
-                                              "backing_plate",
-                                              "piston",
-                                              "caliper",
-                                              "fluid",
-                                              "hub"};
+//! Keys of `initial`: the parts of /front/temperature in the result file, with the ring's faces as part of the ring.
+const std::vector<std::string>& initial_names() {
+  static const std::vector<std::string> names{"default",  "ring_mean", "ring_lug",     "hat_flange",  "hat_bell",
+                                              "hat_face", "fastener",  "pad_outboard", "pad_inboard", "backing_plate",
+                                              "piston",   "caliper",   "fluid",        "hub"};
   return names;
 }
 
@@ -102,13 +90,15 @@ const Section<Output>& output_section() {
 
 void read_initial(Reader& reader, const NodePtr& node, Case& c) {
   if (!reader.is_map(*node, "a map such as `{default: 24 degC, caliper: 60 degC}`")) return;
-  std::vector<std::string> keys = result_nodes();
-  keys.emplace_back("default");
+  const std::vector<std::string>& keys = initial_names();
   for (const Entry& entry : node->entries) {
     const Reader::Scope scope(reader, entry.key);
     if (std::find(keys.begin(), keys.end(), entry.key) == keys.end()) {
-      const std::string meant = nearest(entry.key, keys);
-      reader.error(entry.mark, fmt::format("unknown part `{}`", entry.key),
+      const bool face = entry.key.starts_with("ring_face");
+      const std::string meant = face ? "ring_mean" : nearest(entry.key, keys);
+      reader.error(entry.mark,
+                   face ? fmt::format("`{}` is no part of its own at the start, expected the whole ring", entry.key)
+                        : fmt::format("unknown part `{}`", entry.key),
                    meant.empty() ? "known here: " + joined(keys) : fmt::format("did you mean `{}`?", meant));
       continue;
     }
@@ -172,7 +162,8 @@ const Section<Case>& case_section() {
                       "is not counted. Rain is `grip: wet` of the laps instead.",
                .optional = true})
         .custom("initial", "a map of parts to temperatures", read_initial,
-                {.doc = "Temperatures at the start: `default` for everything, and " + joined(result_nodes()) + ".",
+                {.doc = "Temperatures at the start, with the keys " + joined(initial_names()) +
+                        "; `default` is everything else.",
                  .fallback = "everything at the air's temperature",
                  .reason = "a car that stood overnight",
                  .optional = true})

@@ -6,8 +6,6 @@
 
 #include "sim/io/nearest.hpp"
 #include "sim/io/steps.hpp"
-#include "sim/io/trace.hpp"
-#include "sim/session/lap_speed.hpp"
 
 namespace hatring::io {
 
@@ -18,94 +16,17 @@ using session::LapKind;
 using session::ParkStep;
 using session::RollStep;
 using session::SnubStep;
+using session::StepNote;
 
 namespace {
 
 void read_step(Reader& reader, const NodePtr& node);
 
-void trace_key(Section<DriveStep>& s, const std::string& name, std::string doc) {
-  s.custom(name, "a trace: the path of its file, or a map",
-           [](Reader& reader, const NodePtr& node, DriveStep& step) {
-             if (const auto index = read_trace(reader, node)) step.trace = *index;
-           },
-           {.doc = std::move(doc)});
-}
-
-// Grip of the road over that on which the trace was driven: a number, or a word.
-void read_grip(Reader& reader, const NodePtr& node, DriveStep& step) {
-  static const std::map<std::string, double> words{
-      {"dry", 1}, {"damp", session::kDampGrip}, {"wet", session::kWetGrip}};
-  static const Range range = make_range(Quantity::number, "", "0.1", "1", "");
-  const auto word = node->kind == Node::Kind::scalar ? words.find(node->text) : words.end();
-  if (word != words.end())
-    step.grip = word->second;
-  else if (const auto value = reader.quantity(*node, Quantity::number, range))
-    step.grip = *value;
-}
-
-// What is common to all laps of a trace. `pace` is defaulted only where nothing else says how fast they are driven.
-void effort_keys(Section<DriveStep>& s, std::string pace, std::string reason) {
-  s.quantity("driver_pace", &DriveStep::driver_pace, Quantity::number,
-             {.doc = "In place of `pace`: share of the trace's grip and power that the driver uses. Corners get slower "
-                     "by its square root, braking begins earlier and is gentler, top speeds fall less.",
-              .optional = true,
-              .above = "0",
-              .to = "1"})
-      .quantity("pace", &DriveStep::pace, Quantity::number,
-                {.doc = "Multiplies the trace's speed at every place.",
-                 .fallback = std::move(pace),
-                 .reason = std::move(reason),
-                 .above = "0",
-                 .to = "2",
-                 .when_text = "laps without `driver_pace`",
-                 .when = [](const DriveStep& step) { return !step.driver_pace; }})
-      .custom(
-          "grip", "a number, or one of dry, damp, wet", read_grip,
-          {.doc =
-               "Of the road over that on which the trace was driven; damp is 0.8, wet 0.65 (common practice, no "
-               "source). Slows the car as `driver_pace` does, but leaves the power. Below damp there is water on the "
-               "road: the first such lap brings the caution of a wet patch where the discs are hottest. The "
-               "water's cooling over the lap is left out: real discs run colder.",
-           .optional = true},
-          make_range(Quantity::number, "", "0.1", "1", ""));
-}
-
-const Section<DriveStep>& out_lap_section() {
-  static const Section<DriveStep> section = [] {
-    Section<DriveStep> s("One lap from the pits.");
-    trace_key(s, "out_lap", "Trace of the lap.");
-    effort_keys(s, "0.8", "tyres and brakes are brought in gently, common practice, no source");
-    return s;
-  }();
-  return section;
-}
-
-const Section<DriveStep>& laps_section() {
-  static const Section<DriveStep> section = [] {
-    Section<DriveStep> s("Hot laps.");
-    s.integer("laps", &DriveStep::laps, {.doc = "Number of laps.", .from = "1", .to = "1000"});
-    trace_key(s, "trace", "Trace of one lap.");
-    effort_keys(s, "1", "as the trace was driven");
-    return s;
-  }();
-  return section;
-}
-
-const Section<DriveStep>& cooldown_section() {
-  static const Section<DriveStep> section = [] {
-    Section<DriveStep> s("Cool-down laps.");
-    s.integer("cooldown_laps", &DriveStep::laps, {.doc = "Number of laps.", .from = "1", .to = "100"});
-    trace_key(s, "trace", "Trace of one lap.");
-    effort_keys(s, "0.65", "a lap off the pace with light braking, common practice, no source");
-    return s;
-  }();
-  return section;
-}
-
 const Section<ParkStep>& park_section() {
   static const Section<ParkStep> section = [] {
     Section<ParkStep> s("Standing still, pads released.");
-    s.quantity("park", &ParkStep::duration, Quantity::time, {.doc = "How long.", .from = "0 s", .to = "24 h"});
+    s.quantity("park", &ParkStep::duration, Quantity::time, {.doc = "How long.", .above = "0 s", .to = "24 h"});
+    air_key(s);
     return s;
   }();
   return section;
@@ -121,6 +42,7 @@ const Section<RollStep>& roll_section() {
                    .reason = "a usual limit in paddocks, common practice, no source",
                    .above = "0 km/h",
                    .to = "60 km/h"});
+    air_key(s);
     return s;
   }();
   return section;
@@ -147,6 +69,7 @@ const Section<SnubStep>& snubs_section() {
   static const Section<SnubStep> section = [] {
     Section<SnubStep> s("Snubs; the car returns to speed at constant power.");
     s.section("snubs", snub_section());
+    air_key(s);
     return s;
   }();
   return section;
@@ -183,6 +106,7 @@ const Section<HoldStep>& hold_section() {
         .choice("axle", &HoldStep::axle,
                 std::vector<std::pair<std::string, Axle>>{{"front", Axle::front}, {"rear", Axle::rear}},
                 {.doc = "The only axle that is heated; both if left out.", .optional = true});
+    air_key(s);
     return s;
   }();
   return section;
@@ -198,6 +122,9 @@ constexpr std::size_t kMostSteps = 10'000;
 void read_steps(Reader& reader, const NodePtr& node, const char* what) {
   if (!reader.is_list(*node, "- {park: 20 min}")) return;
   if (node->items.empty()) reader.error(node->mark, fmt::format("found an empty {}, expected one step or more", what));
+  if (node->items.size() > kMostSteps)
+    return reader.error(node->mark,
+                        fmt::format("found {} steps, expected no more than {}", node->items.size(), kMostSteps));
   for (std::size_t i = 0; i < node->items.size(); ++i) {
     const Reader::Scope scope(reader, std::to_string(i));
     read_step(reader, node->items[i]);
@@ -265,6 +192,10 @@ StepSection step(const char* mark, const Section<T>& section, T start) {
             T value = start;
             section.read(reader, node, node->mark, value);
             check(reader, node, value);
+            const Mark& mark = node->mark;
+            value.note.place = mark.source->has_lines
+                                   ? fmt::format("{}:{}: {}", mark.source->name, mark.line, reader.path())
+                                   : reader.path();
             reader.target().session.emplace_back(value);
           }};
 }
@@ -302,6 +233,20 @@ void read_step(Reader& reader, const NodePtr& node) {
 }
 
 }  // namespace
+
+const Section<session::StepNote>& step_air_section() {
+  static const Section<StepNote> section = [] {
+    Section<StepNote> air(
+        "The air from this step on; what is left out stays as it was. The air's drag is that of the "
+        "key `air` at the top all day.");
+    air.quantity("temperature", &StepNote::air_temperature, Quantity::temperature,
+                 {.doc = "", .optional = true, .from = "-60 degC", .to = "70 degC"})
+        .quantity("wind", &StepNote::wind, Quantity::speed,
+                  {.doc = "", .optional = true, .from = "0 m/s", .to = "60 m/s"});
+    return air;
+  }();
+  return section;
+}
 
 const std::vector<StepSection>& step_sections() {
   static const std::vector<StepSection> sections{

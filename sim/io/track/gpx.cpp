@@ -4,19 +4,16 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <pugixml.hpp>
 
+#include "sim/io/earth.hpp"
 #include "sim/io/reader.hpp"
 #include "sim/io/track/track.hpp"
 
 namespace hatring::io {
 namespace {
 
-constexpr double kRadian = std::numbers::pi / 180;
-constexpr double kEquator = 6378137;              // semi-major axis of WGS 84, from memory [m]
-constexpr double kEccentricity2 = 0.00669437999;  // first eccentricity of WGS 84 squared, from memory [-]
-constexpr double kNoHeight = -1e4;                // below any road [m]
+constexpr double kNoHeight = -1e4;  // below any road [m]
 
 struct Place {
   double latitude = 0, longitude = 0, height = 0;  // [degree], [degree], [m]
@@ -42,13 +39,11 @@ struct Walker : pugi::xml_tree_walker {
 
 session::LinePoints on_a_plane(const std::vector<Place>& places) {
   const Place& origin = places.front();
-  const double s = std::sin(origin.latitude * kRadian), w = 1 - kEccentricity2 * s * s;
-  const double east = kEquator / std::sqrt(w) * std::cos(origin.latitude * kRadian) * kRadian;
-  const double north = kEquator * (1 - kEccentricity2) / (w * std::sqrt(w)) * kRadian;
+  const DegreeLengths degree = degree_lengths(origin.latitude);
   session::LinePoints out;
   for (const Place& p : places) {
-    out.x.push_back((p.longitude - origin.longitude) * east);
-    out.y.push_back((p.latitude - origin.latitude) * north);
+    out.x.push_back((p.longitude - origin.longitude) * degree.east);
+    out.y.push_back((p.latitude - origin.latitude) * degree.north);
   }
   if (std::all_of(places.begin(), places.end(), [](const Place& p) { return p.height > kNoHeight; }))
     for (const Place& p : places) out.height.push_back(p.height);

@@ -126,7 +126,7 @@ struct PointInput {
 
 const Section<PointInput>& points_section() {
   static const Section<PointInput> section = [] {
-    Section<PointInput> s("Points along the driven line, once round, on a flat map.");
+    Section<PointInput> s("Points along the driven line, of a lap once round, on a flat map.");
     const auto channel = [&s](const char* name, std::optional<Channel> PointInput::*member, bool optional,
                               std::string doc) {
       s.custom(name, "a channel of lengths",
@@ -162,11 +162,10 @@ void read_points(Reader& reader, const NodePtr& node, TrackInput& track) {
 
 const Section<TrackInput>& track_section() {
   static const Section<TrackInput> section = [] {
-    Section<TrackInput> s("A closed track, in a file of its own whose top key is `track:`, for `hatring lap`.");
+    Section<TrackInput> s("A track, in a file of its own whose top key is `track:`, for `hatring lap`.");
     s.text("name", &TrackInput::name, {.doc = "The file's name if left out.", .optional = true})
-        .custom(
-            "segments", "a list of straights and corners", read_segments,
-            {.doc = "In driving order; the last one leads into the first. This, `points` or `gpx`.", .optional = true})
+        .custom("segments", "a list of straights and corners", read_segments,
+                {.doc = "In driving order. This, `points` or `gpx`.", .optional = true})
         .custom("points", "a map", read_points, {.doc = points_section().doc(), .optional = true}, {},
                 &points_section())
         .custom("gpx", "the path of a GPX file",
@@ -175,6 +174,11 @@ const Section<TrackInput>& track_section() {
                   if (auto points = read_gpx(reader, *node)) track.points = std::move(*points);
                 },
                 {.doc = "Its track or route points, once round.", .optional = true})
+        .flag("closed", &TrackInput::closed,
+              {.doc = "The last segment or point leads back to the first. `off` is for a drive from one place to "
+                      "another, such as a hill climb: from rest to a flying finish.",
+               .fallback = "on",
+               .reason = "laps are driven"})
         .quantity("smoothing", &TrackInput::smoothing, Quantity::length,
                   {.doc = "Wiggles shorter than this are taken for noise. More when straights come out bent, less when "
                           "hairpins come out wide.",

@@ -25,6 +25,7 @@ struct TrackInput {
   session::LinePoints points;
   double smoothing = session::kLineSmoothing;  //!< [m]
   bool has_points = false;
+  bool closed = true;
 };
 
 struct LapInput {
@@ -34,7 +35,7 @@ struct LapInput {
   std::vector<std::string> warnings;
 };
 
-//! \param track a file whose top key is `track:`
+//! \param track a file whose top key is `track:`, or a GPX file
 //! \param car a file with the top key `car:`, and `air:` if it likes; a session file will do, its other keys are not
 //!        looked at
 //! options.set: a key that begins with `track.` goes to the track, every other one to the car's file.
@@ -46,7 +47,7 @@ struct LapInput {
 [[nodiscard]] std::vector<std::pair<std::string, const SectionBase*>> segment_sections();
 
 //! Points of all tracks or routes of a GPX file, in order, on the plane that touches the earth at the first one
-//! (WGS 84 radii of curvature; good to 1e-4 over a track); heights when every point has one.
+//! (earth.hpp); heights when every point has one.
 //! \returns nothing when it was reported
 [[nodiscard]] std::optional<session::LinePoints> read_gpx(Reader& reader, const Node& path);
 

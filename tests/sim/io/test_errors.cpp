@@ -74,7 +74,7 @@ TEST_CASE("each mistake is reported at its place") {
       // steps
       {"- {park: 20 min}", "- {park: @20}", "session.1.park", "without a unit, expected a time",
        "did you mean `20 s`?"},
-      {"- {park: 20 min}", "- {park: @-5 min}", "session.1.park", "expected a value from 0 s to 24 h", ""},
+      {"- {park: 20 min}", "- {park: @-5 min}", "session.1.park", "expected a value above 0 s to 24 h", ""},
       {"- {park: 20 min}", "- {@prak: 20 min}", "session.1", "unknown kind of step `prak`", "did you mean `park`?"},
       {"- {park: 20 min}", "- @{wait: 20 min}", "session.1", "expected one of the keys out_lap, laps", ""},
       {"- {park: 20 min}", "- {park: 20 min, @snubs: {}}", "session.1", "found `snubs` beside `park`", ""},
@@ -109,6 +109,8 @@ TEST_CASE("each mistake is reported at its place") {
       {"hat: {outer_diameter: 140 mm", "hat: {outer_diameter: @210 mm", "brakes.rear.rotor.hat.outer_diameter",
        "the bell reaches into the swept track", ""},
       // other sections
+      {"car:", "initial: {@ring_face_outboard: 80 degC}\ncar:", "initial.ring_face_outboard", "no part of its own",
+       "did you mean `ring_mean`?"},
       {"car:", "initial: {@ring_men: 80 degC}\ncar:", "initial.ring_men", "unknown part", "did you mean `ring_mean`?"},
       {"car:", "physics: {partition: @effusivty}\ncar:", "physics.partition", "expected contact, effusivity",
        "did you mean `effusivity`?"},

@@ -131,3 +131,61 @@ TEST_CASE("a column with the right title but impossible numbers is passed over a
   }));
   CHECK(guess(r, "speed").choice == "column `Speed 2 (km/h)`");
 }
+
+namespace {
+
+// The invented drive at a share of its speed, so that the top speed alone does not tell km/h from mph.
+std::vector<Sample> slow_drive(double share) {
+  std::vector<Sample> out = invented_drive(10);
+  for (Sample& s : out) s.time /= share, s.speed *= share;
+  return out;
+}
+
+}  // namespace
+
+TEST_CASE("decimal commas without a unit are km/h even where the drive is slow") {
+  const std::string text = log_text("Zeit;Geschwindigkeit", slow_drive(0.6), [](const Sample& s) {
+    return number(s.time, 3, ',') + ";" + number(3.6 * s.speed, 1, ',');
+  });
+  const LogReading r = read(text);
+  CHECK(guess(r, "speed unit").choice == "km/h");
+  CHECK(guess(r, "speed unit").doubtful);
+  CHECK(guess(r, "speed unit").reason.find("decimal commas go with km/h") != std::string::npos);
+  CHECK(guess(r, "speed unit").reason.find("as mph it would be top speed") != std::string::npos);
+}
+
+TEST_CASE("a distance column settles the unit of the speed whether its own is known or not") {
+  for (const auto& [title, per_metre] :
+       {std::pair{"Distance (km)", 1e-3}, {"Distance", 1.0}, {"Dist (ft)", 1 / 0.3048}})
+    for (const auto& [unit, per_speed] : {std::pair{"km/h", 3.6}, {"mph", 1 / 0.44704}, {"m/s", 1.0}}) {
+      CAPTURE(title, unit);
+      const LogReading r = read(log_text(fmt::format("Time,{},Speed", title), slow_drive(0.6), [&](const Sample& s) {
+        return number(s.time) + "," + number(s.distance * per_metre, 5) + "," + number(s.speed * per_speed, 2);
+      }));
+      CHECK(guess(r, "speed unit").choice == unit);
+      CHECK_FALSE(guess(r, "speed unit").doubtful);
+      CHECK(guess(r, "speed unit").reason.find("1.00 of the way in the distance column") != std::string::npos);
+    }
+}
+
+TEST_CASE("an accelerometer speaks for the unit of the speed") {
+  std::vector<Sample> drive = slow_drive(0.6);
+  std::vector<double> push(drive.size(), 0);
+  for (std::size_t i = 1; i + 1 < drive.size(); ++i)
+    push[i] = (drive[i + 1].speed - drive[i - 1].speed) / (drive[i + 1].time - drive[i - 1].time) / 9.80665;
+  for (const auto& [unit, per_speed] : {std::pair{"km/h", 3.6}, {"mph", 1 / 0.44704}}) {
+    CAPTURE(unit);
+    std::size_t row = 0;
+    const LogReading r = read(log_text("Time,Speed,Long Accel", drive, [&](const Sample& s) {
+      return number(s.time) + "," + number(s.speed * per_speed, 2) + "," + number(push[row++], 4);
+    }));
+    CHECK(guess(r, "speed unit").choice == unit);
+    CHECK(guess(r, "speed unit").reason.find("of the acceleration logged") != std::string::npos);
+  }
+}
+
+TEST_CASE("a log of one row says that it is one") {
+  CHECK(refusal("time,speed\n1,20\n").find("found a single row of numbers, expected a drive of many rows") !=
+        std::string::npos);
+  CHECK(refusal("time,speed\n").find("found no rows of numbers") != std::string::npos);
+}

@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Steps that repeat, and how laps say how hard they are driven.
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <variant>
 
 #include "sample.hpp"
@@ -72,4 +75,42 @@ TEST_CASE("contradictions and nonsense in steps are told at their place") {
   CHECK_THAT(only_error(with_steps("  - repeat: @0\n    steps: [{park: 1 min}]\n")).message, Contains("0"));
   CHECK_THAT(only_error(with_steps("  - @repeat: 1000\n    steps: [{repeat: 1000, steps: [{park: 1 min}]}]\n")).message,
              Contains("more than 10000 steps"));
+}
+
+TEST_CASE("a red flag has a place or a moment within the lap") {
+  const auto steps =
+      steps_of("  - {laps: 2, trace: " + kTrace + ", red_flag: {at: 200 m}}\n  - {laps: 1, trace: " + kTrace +
+               ", red_flag: {at: 0.1 min, speed: 40 km/h, deceleration: 0.2 g}}\n");
+  REQUIRE(lap(steps, 0).red_flag);
+  CHECK(lap(steps, 0).red_flag->distance == 200);
+  CHECK_FALSE(lap(steps, 0).red_flag->time);
+  CHECK(lap(steps, 0).red_flag->speed == Approx(60 / 3.6));
+  CHECK(lap(steps, 0).red_flag->deceleration == 3);
+  CHECK(lap(steps, 1).red_flag->time == Approx(6));
+  CHECK(lap(steps, 1).red_flag->deceleration == Approx(0.2 * 9.80665));
+  const auto error = only_error(with_steps("  - {laps: 2, trace: " + kTrace + ", red_flag: {at: @-3 m}}\n"));
+  CHECK(error.key_path == "session.0.red_flag.at");
+}
+
+TEST_CASE("the air of a step is that of the day until the next one changes it") {
+  const auto steps = steps_of("  - {park: 3 h, air: {temperature: 31 degC}}\n  - {roll: 10 s, air: {wind: 3 m/s}}\n");
+  CHECK(std::get<session::ParkStep>(steps[0]).note.air_temperature == Approx(304.15));
+  CHECK_FALSE(std::get<session::ParkStep>(steps[0]).note.wind);
+  CHECK(std::get<session::RollStep>(steps[1]).note.wind == 3);
+  CHECK(only_error(with_steps("  - {park: 3 h, air: {@temperatur: 31 degC}}\n")).hint == "did you mean `temperature`?");
+}
+
+TEST_CASE("a step knows where it was written however often it is repeated") {
+  const auto steps =
+      steps_of("  - {park: 1 min}\n  - repeat: 3\n    steps:\n      - {roll: 5 s}\n      - {park: 2 min}\n");
+  const auto place = [&](std::size_t i) { return std::visit([](const auto& s) { return s.note.place; }, steps.at(i)); };
+  const std::size_t line = static_cast<std::size_t>(
+      std::count(kSample.begin(), kSample.begin() + static_cast<std::ptrdiff_t>(kSample.find("session:")), '\n') + 1);
+  CHECK(place(0) == fmt::format("session.yaml:{}: session.0", line + 1));
+  for (const std::size_t i : {2U, 4U, 6U})
+    CHECK(place(i) == fmt::format("session.yaml:{}: session.1.steps.1", line + 5));
+}
+
+TEST_CASE("parking for no time is refused where it is written") {
+  CHECK_THAT(only_error(with_steps("  - {park: @0 min}\n")).message, Contains("above 0 s"));
 }

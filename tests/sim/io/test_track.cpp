@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "sample.hpp"
+#include "sim/io/log/position.hpp"
 #include "sim/io/trace_yaml.hpp"
 #include "sim/io/track/track.hpp"
 
@@ -76,13 +77,18 @@ TEST_CASE("a session file will do for the car and nothing of the lap is asked of
   }
 }
 
-TEST_CASE("a track that does not close is remarked") {
+TEST_CASE("a track that does not close is refused and a hill climb says so") {
   const Folder folder("track_open");
   const auto car = folder.write("car.yaml", kCar);
   const auto open = replaced(kTrack, "corner: left, radius: 40 m, angle", "corner: right, radius: 40 m, angle");
   CHECK(read_lap(folder.write("track.yaml", open), car).warnings.empty());  // crosses itself
   const auto missing = replaced(kTrack, "angle: 180 deg", "angle: 90 deg");
-  CHECK_THAT(read_lap(folder.write("track.yaml", missing), car).warnings.at(0), Contains("270 degrees"));
+  CHECK_THAT(error_of(folder, missing, kCar),
+             Contains("track.yaml:1:1") && Contains("270 degrees") && Contains("closed: off"));
+  const LapInput climb =
+      read_lap(folder.write("track.yaml", replaced(missing, "track:", "track:\n  closed: off")), car);
+  CHECK_FALSE(climb.track.closed);
+  CHECK(climb.warnings.empty());
   const auto climbs = replaced(kTrack, "grade: -2 %", "grade: 2 %");
   CHECK_THAT(read_lap(folder.write("track.yaml", climbs), car).warnings.at(0), Contains("12.0 m higher"));
 }
@@ -99,6 +105,39 @@ TEST_CASE("GPX tracks and routes give radius and grade whatever their namespace"
     CHECK(in.warnings.empty());
     CHECK(in.track.stretches.front().grade != 0);
   }
+}
+
+TEST_CASE("a GPX file is a track by itself and a log and a track measure the same metres") {
+  const Folder folder("track_gpx_alone");
+  const auto car = folder.write("car.yaml", kCar);
+  const LapInput in = read_lap(folder.write("lap.gpx", gpx_circle(150)), car);
+  CHECK(in.track.name == "lap");
+  CHECK_THAT(in.track.length(), WithinRel(2 * std::numbers::pi * 150, 5e-3));
+  // A straight way north by west, where the radii of curvature and the mean radius of a sphere differ most.
+  std::string gpx = "<gpx><trk><trkseg>\n";
+  for (int i = 0; i <= 40; ++i)
+    gpx += fmt::format("<trkpt lat=\"{:.9f}\" lon=\"{:.9f}\"/>\n", 60 + 2e-4 * i, 7 - 3e-4 * i);
+  folder.write("way.gpx", gpx + "</trkseg></trk></gpx>\n");
+  const LapInput way = read_lap(folder.write("way.yaml", "track: {gpx: way.gpx, closed: off}\n"), car);
+  CHECK_THAT(way.track.length(), WithinRel(metres_between(60, 7, 60 + 8e-3, 7 - 12e-3), 2e-4));
+  // The meridian at 60 degrees: 111412 m a degree (WGS 84, from memory), against 111195 m of the sphere.
+  CHECK_THAT(metres_between(59.5, 7, 60.5, 7), WithinRel(111412.0, 1e-4));
+  CHECK_THAT(error_of(folder, "track: {gpx: ../way.gpx}\n", kCar), Contains("outside the folders"));
+  CHECK_THROWS_WITH(read_lap(folder.path() / "none.gpx", car), Contains("there is no file"));
+}
+
+TEST_CASE("files in the wrong place are told by what they hold") {
+  const Folder folder("track_kinds");
+  const std::string trace = "trace: {time: {unit: s, values: [0, 1]}, speed: {unit: m/s, values: [9, 9]}}\n";
+  CHECK_THAT(error_of(folder, kCar, kTrack),
+             Contains("found a car where the track is expected") && Contains("hatring lap ") && Contains("car.yaml "));
+  CHECK_THAT(error_of(folder, kSample, kTrack), Contains("found a session where the track is expected"));
+  CHECK_THAT(error_of(folder, trace, kCar), Contains("found a speed trace, expected a track") && Contains("laps: 8"));
+  CHECK_THAT(error_of(folder, kCar, kCar), Contains("found a car, expected a track file"));
+  CHECK_THAT(error_of(folder, kTrack, trace), Contains("found a speed trace, expected a file with a key `car:`"));
+  CHECK_THAT(error_of(folder, kTrack, kTrack), Contains("found a track, expected a file with a key `car:`"));
+  const auto log = folder.write("log.csv", "time,speed\n0,1\n");
+  CHECK_THROWS_WITH(read_lap(log, folder.write("car.yaml", kCar)), Contains("hatring trace"));
 }
 
 TEST_CASE("points of a map give the same circle") {
@@ -128,7 +167,7 @@ TEST_CASE("what is wrong with a track or a car is told with its place") {
   CHECK_THAT(error_of(folder, track("name: x"), kCar), Contains("found none of"));
   CHECK_THAT(error_of(folder, track("gpx: none.gpx"), kCar), Contains("there is no file `") && Contains("none.gpx"));
   CHECK_THAT(error_of(folder, track("gpx: ../../x.gpx"), kCar), Contains("outside the folders"));
-  CHECK_THAT(error_of(folder, "trace: {}\n", kCar), Contains("top key `track:`"));
+  CHECK_THAT(error_of(folder, "line: {}\n", kCar), Contains("top key `track:`"));
   CHECK_THAT(error_of(folder, kTrack, "car: {mass: 1000 kg}\n"), Contains("car.power") && Contains("missing"));
   CHECK_THAT(error_of(folder, kTrack, "car: {mass: 1000 kg, power: 100 kW, gears: {top_speeds: [90 km/h, 60 km/h]}}\n"),
              Contains("car.gears.top_speeds"));

@@ -257,3 +257,47 @@ TEST_CASE("any hint gives the same moment") {
     }
   }
 }
+
+TEST_CASE("a red flag cuts the last lap short: slow down and roll the rest of it and no more heat than that") {
+  const Trace trace = log_lap(drive_lap(plain_case()), {});
+  const Drive whole(with(plain_case(), {trace}, {DriveStep{.laps = 2}}));
+  const double length = whole.distance(whole.duration()) / 2;
+  for (const double at : {0.3 * length, 0.61 * length, length - 1}) {
+    const Drive d(with(plain_case(), {trace},
+                       {DriveStep{.laps = 2, .red_flag = RedFlag{.distance = at, .speed = 15, .deceleration = 3}},
+                        ParkStep{.duration = 60}}));
+    const std::vector<Span>& s = d.spans();
+    CAPTURE(at, length);
+    REQUIRE(s.size() >= 4);
+    CHECK(s[1].label == "lap 2");
+    CHECK(s[1].end_distance - s[1].begin_distance == Approx(at).margin(1e-3));
+    CHECK(s[2].label == "red flag");
+    std::size_t hint = 0;
+    CHECK(d.at(s[2].end, hint).speed == Approx(15).margin(1e-6));
+    CHECK(d.at(0.5 * (s[2].begin + s[2].end), hint).acceleration == Approx(-3).margin(1e-9));
+    CHECK(s.back().label == "parked");
+    if (at < 0.9 * length) {
+      CHECK(s[3].label == kRolling);
+      CHECK(s[3].end_distance - s[1].begin_distance == Approx(length).margin(0.5));
+      CHECK(d.energy().brake < whole.energy().brake);
+    }
+    for (std::size_t i = 1; i < d.pieces().size(); ++i) REQUIRE(d.pieces()[i].begin == d.pieces()[i - 1].end);
+    const DriveEnergy& e = d.energy();
+    const double resisted = e.drag + e.rolling + e.grade + e.engine;
+    CHECK(e.brake + e.tyre_slip + e.clipped + e.off_brake == Approx(e.kinetic - resisted).epsilon(1e-6));
+  }
+}
+
+TEST_CASE("a red flag by the clock is one at the place reached by then") {
+  const Trace trace = log_lap(drive_lap(plain_case()), {});
+  const Drive whole(with(plain_case(), {trace}, {DriveStep{}}));
+  const auto flagged = [&](RedFlag flag) {
+    flag.speed = 15;
+    flag.deceleration = 3;
+    return Drive(with(plain_case(), {trace}, {DriveStep{.red_flag = flag}}));
+  };
+  const Drive by_clock = flagged({.time = 30});
+  CHECK(by_clock.spans()[0].end == Approx(30).margin(1e-6));
+  const Drive by_place = flagged({.distance = whole.distance(30)});
+  CHECK(by_place.duration() == Approx(by_clock.duration()).margin(1e-3));
+}

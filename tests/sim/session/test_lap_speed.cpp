@@ -167,3 +167,22 @@ TEST_CASE("a lap that cannot be driven is refused with the reason") {
   CHECK_THROWS_AS(point_mass_of(c, {.pace = 0}), CaseError);
   CHECK_THROWS_AS(point_mass_of(c, {.pace = 1.1}), CaseError);
 }
+
+TEST_CASE("a drive that is no lap begins at rest and need not brake for its end") {
+  PointMass car = free_car();
+  car.power = 1e7;  // the tyres are the limit
+  const LapSpeed drive = lap_speed(car, {"hill", {{.length = 120}}, false});
+  CHECK(drive.speed.front() == 0);
+  // v^2 = 2 mu g s
+  for (std::size_t i = 0; i < drive.speed.size(); ++i)
+    CHECK_THAT(drive.speed[i], WithinAbs(std::sqrt(2 * 1.1 * kGravity * drive.distance[i]), 1e-6));
+  // With a hairpin on the way it brakes for that.
+  const LapSpeed bend = lap_speed(car, {"hill", {{.length = 120}, {.length = 30, .curvature = 0.05}}, false});
+  CHECK_THAT(bend.speed.back(), WithinRel(std::sqrt(1.1 * kGravity * 20), 1e-9));
+  const Drive driven(with(car_case(), {trace_of(bend, "hill")}, {DriveStep{}, ParkStep{.duration = 10}}));
+  CHECK(driven.spans().front().end_distance == Approx(150).margin(0.5));
+}
+
+TEST_CASE("a track of a thousand kilometres is a wrong unit") {
+  CHECK_THROWS_WITH(lap_speed(free_car(), oval(500e3, 50)), Catch::Matchers::Contains("check the units"));
+}

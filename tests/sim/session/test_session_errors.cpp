@@ -105,3 +105,24 @@ TEST_CASE("a car that makes no sense names the key") {
   c.brakes.front_share = 1.2;
   CHECK_THAT(error_of(c), Contains("brakes.front_share = 1.2"));
 }
+
+TEST_CASE("a step that was written in a file is named by its place there") {
+  CHECK_THAT(error_of(DriveStep{.laps = 0, .note = {.place = "day.yaml:7: session.2.steps.0"}}),
+             Catch::Matchers::StartsWith("day.yaml:7: session.2.steps.0: it asks for 0 laps"));
+}
+
+TEST_CASE("a red flag outside the lap says how long the lap is") {
+  const auto flagged = [](std::optional<double> distance, std::optional<double> time) {
+    return error_of(DriveStep{.red_flag = RedFlag{.distance = distance, .time = time, .speed = 10, .deceleration = 3}});
+  };
+  CHECK_THAT(flagged(9000, {}), Contains("red_flag") && Contains("9000 m") && Contains("m long"));
+  CHECK_THAT(flagged({}, 21), Contains("21 s") && Contains("20.0 s"));
+  CHECK_THAT(flagged({}, 0), Contains("within the lap"));
+}
+
+TEST_CASE("sessions and tracks that are too long to be meant are refused") {
+  std::vector<Step> days(20, ParkStep{.duration = 86400});
+  CHECK_THAT(error_of(with(plain_case(), {}, days)), Contains("session entry 15") && Contains("14 days"));
+  std::vector<Step> laps(600, DriveStep{.laps = 1000});
+  CHECK_THAT(error_of(with(plain_case(), {good_trace()}, laps)), Contains("the session"));
+}

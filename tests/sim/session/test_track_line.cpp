@@ -113,3 +113,24 @@ TEST_CASE("points that make no lap are refused") {
   for (int i = 0; i < 100; ++i) open.x.push_back(5 * i), open.y.push_back(0.01 * i * i);
   CHECK_THROWS_WITH(smooth_line(open, 40, "open"), Catch::Matchers::Contains("do not close"));
 }
+
+TEST_CASE("an open line keeps its ends and its bend") {
+  LinePoints p;
+  for (int i = 0; i < 60; ++i) p.x.push_back(5 * i), p.y.push_back(0);
+  for (int i = 1; i <= 60; ++i) {
+    const double a = i / 60.0 * 1.5;  // a bend of 50 m radius by 1.5 rad
+    p.x.push_back(295 + 50 * std::sin(a)), p.y.push_back(50 * (1 - std::cos(a)));
+  }
+  const SmoothLine line = smooth_line(p, 20, "climb", false);
+  CHECK_FALSE(line.track.closed);
+  CHECK_THAT(line.track.length(), WithinRel(295 + 75.0, 2e-3));
+  CHECK(std::abs(line.track.stretches.front().curvature) < 1e-4);
+  CHECK_THAT(line.track.stretches.back().curvature, WithinRel(1.0 / 50, 0.1));
+  CHECK(line.residual < 0.1);
+}
+
+TEST_CASE("a stray point is named and not driven to") {
+  LinePoints p = circle(150, 40);
+  p.x[17] += 20e3;
+  CHECK_THROWS_WITH(smooth_line(p, 40, "stray"), Catch::Matchers::Contains("points 17 and 18 lie 19988 m"));
+}
