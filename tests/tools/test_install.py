@@ -76,10 +76,12 @@ class Installed(unittest.TestCase):
         run(self.binary, "simulate", demo, *QUICK, cwd=self.folder)
 
     def test_man_page_and_completions_know_every_option(self):
-        pages = {"man": re.sub(r"\\f[BIR]", "", self.installed("share/man/man1/hatring.1").read_text().replace("\\-", "-")),
+        man = self.installed("share/man/man1/hatring.1").read_text().replace("\\-", "-")
+        pages = {"man": re.sub(r"\\f[BIR]", "", man),
                  "bash": self.installed("share/bash-completion/completions/hatring").read_text(),
                  "zsh": self.installed("share/zsh/site-functions/_hatring").read_text()}
-        heading = {"man": r"^\.SS {}$(.*?)^\.S[SH]", "bash": r"^    {}\)$(.*?)^      esac", "zsh": r"^    {}\)$(.*?)^      ;;"}
+        heading = {"man": r"^\.SS {}$(.*?)^\.S[SH]", "bash": r"^    {}\)$(.*?)^      esac",
+                   "zsh": r"^    {}\)$(.*?)^      ;;"}
         for command, options in self.commands():
             for page, text in pages.items():
                 part = re.search(heading[page].format(command), text, re.MULTILINE | re.DOTALL)
@@ -96,7 +98,8 @@ class Installed(unittest.TestCase):
     def complete(self, *words):
         """What the Tab key offers after the words, the last of which is being typed."""
         file = self.installed("share/bash-completion/completions/hatring")
-        script = 'source "$1"; shift; COMP_WORDS=(hatring "$@"); COMP_CWORD=$#; _hatring; printf "%s\\n" "${COMPREPLY[@]}"'
+        script = ('source "$1"; shift; COMP_WORDS=(hatring "$@"); COMP_CWORD=$#; _hatring; '
+                  'printf "%s\\n" "${COMPREPLY[@]}"')
         return run("bash", "-c", script, "bash", file, *words, cwd=ROOT / "configs").stdout.split()
 
     def test_bash_completes(self):

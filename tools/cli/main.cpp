@@ -2,8 +2,11 @@
 // The hatring command: one place that turns errors into exit codes.
 #include <fmt/format.h>
 
+#include <csignal>
 #include <cstdio>
 #include <exception>
+#include <iostream>
+#include <stdexcept>
 
 #include "sim/io/config_error.hpp"
 #include "sim/session/error.hpp"
@@ -18,12 +21,17 @@ int run_command(int argc, char** argv) {
   CLI::App app;
   Action action;
   describe_program(app, action);
+  int code = kWithinLimits;
   try {
     app.parse(argc, argv);
+    code = action();
   } catch (const CLI::ParseError& e) {
-    return app.exit(e) == 0 ? kWithinLimits : kBadInput;
+    code = app.exit(e) == 0 ? kWithinLimits : kBadInput;
   }
-  return action();
+  // What is still in a buffer may not fit either; nobody would hear of it later.
+  std::cout.flush();
+  if (!std::cout || std::fflush(stdout) != 0) throw std::runtime_error("cannot write to standard output");
+  return code;
 }
 
 }  // namespace
@@ -31,6 +39,8 @@ int run_command(int argc, char** argv) {
 
 int main(int argc, char** argv) {
   using namespace hatring;
+  // A file that grows beyond `ulimit -f` is then an error like a full disk, and nothing half-written stays.
+  std::signal(SIGXFSZ, SIG_IGN);
   try {
     return tools::run_command(argc, argv);
   } catch (const io::ConfigError& e) {
