@@ -189,6 +189,20 @@ TEST_CASE("a bolt circle far from the ring, a bell without inside, fasteners tha
   CHECK_THAT(overlap[0].message, Contains("the fasteners overlap"));
 }
 
+TEST_CASE("a hat thicker than deep and a wall into the bore and heads that fall through their holes") {
+  const auto one = [](const char* from, const char* to) {
+    const auto errors = errors_of(replaced(sample_once(), from, to));
+    REQUIRE(errors.size() == 1);
+    return errors[0].key_path + ": " + errors[0].message;
+  };
+  CHECK_THAT(one("depth: 35 mm", "depth: 6 mm"),
+             Contains("hat.face_thickness: the face is thicker than the hat is deep"));
+  CHECK_THAT(one("wall_thickness: 5 mm", "wall_thickness: 45 mm"),
+             Contains("hat.wall_thickness: the wall leaves no face"));
+  CHECK_THAT(one("kind: floating", "kind: rigid\n        hole_clearance: 4 mm"),
+             Contains("joint.hole_clearance: the heads fall through their holes"));
+}
+
 TEST_CASE("a float whose holes would meet or reach the swept track is refused") {
   const std::string many = replaced(sample_once(), "fasteners: 10", "fasteners: 55");
   CHECK(errors_of(many).empty());
