@@ -247,6 +247,20 @@ TEST_CASE("the text of an error has place, key, excerpt, caret and hint") {
   }
 }
 
+TEST_CASE("what a terminal would obey is neither taken nor printed") {
+  const std::string escape = "\"\\e[2J\"";
+  for (const std::string& text : {sample_once() + "name: " + escape + "\n", sample_once() + escape + ": 1\n",
+                                  sample_once() + "na\x1b[2Jme: [\n"}) {
+    try {
+      (void)read_case_text(text, "s.yaml");
+      FAIL("taken");
+    } catch (const ConfigError& e) {
+      CHECK(std::string(e.what()).find('\x1b') == std::string::npos);
+    }
+  }
+  CHECK_THAT(errors_of(sample_once() + "name: " + escape + "\n").at(0).message, Contains("a control character"));
+}
+
 TEST_CASE("a long line is cut around its caret") {
   std::string list = "[0";
   for (int i = 1; i < 400; ++i) list += fmt::format(", {}", i);
