@@ -88,7 +88,8 @@ TEST_CASE("iron far beyond its table is told and not made up") {
   check_sound(run);
   CHECK(run.answers.front.peaks.at("ring_mean").value > 1200);
   bool told = false;
-  for (const std::string& warning : run.answers.warnings) told = told || warning.find("known only to") != std::string::npos;
+  for (const std::string& warning : run.answers.warnings)
+    told = told || warning.find("known only to") != std::string::npos;
   CHECK(told);
 }
 
@@ -115,6 +116,19 @@ TEST_CASE("contacts that hardly resist and contacts that hardly conduct") {
 
 TEST_CASE("convection of a water bath holds everything near the air") {
   check_sound(answer::run(demo(kLaps, {"physics.convection={constant: 100000 W/m2/K}"})));
+}
+
+TEST_CASE("the split by effusivity follows from the materials alone") {
+  session::Case c = demo("[{hold: 60 s, speed: 100 km/h, heat: 10 kW}]", {"physics.partition=effusivity"});
+  const auto to_pads = [](const session::Case& of) { return answer::run(of).answers.front.balance.to_pads; };
+  const double as_it_is = to_pads(c);
+  CHECK(as_it_is > 0);
+  CHECK(as_it_is < 0.5 * 600e3);
+  // Four times the density: twice the effusivity, so the ring's share over the pads' doubles.
+  const double ratio = (600e3 - as_it_is) / as_it_is;
+  c.materials.at(c.brakes.front.rotor.ring.material).density *= 4;
+  const double heavier = to_pads(c);
+  CHECK((600e3 - heavier) / heavier == Approx(2 * ratio).epsilon(1e-6));
 }
 
 TEST_CASE("a lap with standing starts and stops") {
