@@ -42,6 +42,7 @@ std::string excerpt_text(const std::string& excerpt, int line, int column) {
 std::string all_text(const std::vector<Diagnostic>& diagnostics) {
   std::string out;
   for (const Diagnostic& d : diagnostics) out += to_text(d);
+  std::replace_if(out.begin(), out.end(), is_control, '?');  // from the file's own text
   if (diagnostics.size() > 1) out += fmt::format("{} errors\n", diagnostics.size());
   return out;
 }

@@ -9,6 +9,11 @@
 
 namespace hatring::io {
 
+//! A byte that a terminal obeys instead of showing it; line ends and tabs are text.
+[[nodiscard]] inline bool is_control(char c) {
+  return (static_cast<unsigned char>(c) < 0x20 && c != '\n' && c != '\t' && c != '\r') || c == 0x7f;
+}
+
 //! A second place that has to do with a diagnostic ("conflicts with this").
 struct Note {
   std::string file;

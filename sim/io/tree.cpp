@@ -29,6 +29,9 @@ class Builder : public YAML::EventHandler {
   void OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
                 const std::string& value) override {
     const std::shared_ptr<Node> node = start(Node::Kind::scalar, mark, tag, anchor);
+    // A terminal would obey some of them; names and keys are printed as they stand.
+    if (std::any_of(value.begin(), value.end(), is_control))
+      report_.fatal(mark_, "", "found a control character, expected text that can be printed");
     node->text = value;
     node->quoted = tag == "!";
     leaf(node);

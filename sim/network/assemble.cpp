@@ -77,7 +77,7 @@ void Builder::cool(NodeId node, NodeId to, double scale, const std::string& law,
 }
 
 void Builder::radiate(NodeId a, NodeId b, double factor) {
-  if (c.physics.radiation && factor > 0) net.radiations.push_back({a, b, factor});
+  if (c.physics.radiation && factor != 0) net.radiations.push_back({a, b, factor});
 }
 
 namespace {
@@ -105,6 +105,8 @@ void add_surroundings(Builder& b) {
 void pin_links(Builder& b) {
   Network& net = b.net;
   for (const auto& [family, total] : b.c.physics.links) {
+    if (!(total >= 0) || !std::isfinite(total))
+      throw session::CaseError(fmt::format("physics.links.{} = {} W/K: it must be 0 or more", family, total));
     double sum = 0;
     const auto conductance = [&](const Link& l) { return net.conductance(l, models::kReferenceTemperature); };
     for (const Link& l : net.links)

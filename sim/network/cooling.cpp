@@ -1,10 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "sim/network/cooling.hpp"
 
+#include <fmt/format.h>
+
 #include <cmath>
 
 #include "models/convection.hpp"
 #include "sim/network/assumed.hpp"
+#include "sim/session/error.hpp"
 
 namespace hatring::network {
 
@@ -18,7 +21,10 @@ Cooling::Cooling(const session::Case& c, session::Axle axle)
       pressure_(c.air.pressure),
       wind_(c.air.wind),
       tyre_radius_(c.car.tyre_radius),
-      diameter_(c.brake(axle).rotor.ring.outer_diameter) {}
+      diameter_(c.brake(axle).rotor.ring.outer_diameter) {
+  if (!(cooling_.duct_area >= 0) || !std::isfinite(cooling_.duct_area))
+    throw session::CaseError(fmt::format("cooling.duct_area = {} m2: it must be 0 or more", cooling_.duct_area));
+}
 
 Air Cooling::film(double difference) const {
   return air(std::max(ambient_ + 0.5 * difference, 150.0), pressure_);

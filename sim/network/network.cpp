@@ -56,7 +56,7 @@ void Network::validate() const {
       throw std::invalid_argument(fmt::format("node {}: mass {} kg must be above 0", n.name, n.mass));
     if (n.content < 0 || n.content >= static_cast<int>(contents.size()))
       throw std::invalid_argument(fmt::format("node {}: no material", n.name));
-    if (!(n.temperature > 0))
+    if (!(n.temperature > 0) || !std::isfinite(n.temperature))
       throw std::invalid_argument(fmt::format("node {}: starts at {} K", n.name, n.temperature));
   }
   for (const Link& l : links) {
@@ -73,7 +73,7 @@ void Network::validate() const {
     if (!inside(s.node) || s.air == s.node || s.table < 0 || s.table >= static_cast<int>(tables.size()))
       throw std::invalid_argument(fmt::format("surface of node {}: bad air or table", s.node));
   for (const Radiation& r : radiations)
-    if (!inside(r.a) || r.a == r.b || !(r.factor >= 0))
+    if (!inside(r.a) || r.a == r.b || !(r.factor >= 0) || !std::isfinite(r.factor))
       throw std::invalid_argument(fmt::format("radiation of {}: bad ends or factor", name(r.a)));
 }
 

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "models/air.hpp"
 #include "sim/session/cubic.hpp"
 #include "sim/session/error.hpp"
@@ -11,7 +13,7 @@ namespace hatring::session {
 namespace {
 
 void require(bool good, const char* key, double value, const char* wanted) {
-  if (!good) throw CaseError(fmt::format("{} = {:g}: it must be {}", key, value, wanted));
+  if (!good || !std::isfinite(value)) throw CaseError(fmt::format("{} = {:g}: it must be {}", key, value, wanted));
 }
 
 }  // namespace

@@ -44,6 +44,9 @@ void add_units_option(CLI::App& command, UnitSystem& units);
 //! What the command line asked for; returns an Exit.
 using Action = std::function<int()>;
 
+//! Name, cautions and every command of the program: what it parses, and what its manual and completions are made of.
+void describe_program(CLI::App& app, Action& action);
+
 // Each command adds itself with its options to the program and, when it is the one that was called, becomes the action.
 void add_simulate(CLI::App& program, Action& action);
 void add_compare(CLI::App& program, Action& action);

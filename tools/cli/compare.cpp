@@ -134,8 +134,7 @@ int compare(const CompareOptions& options) {
   if (report || options.results) std::filesystem::create_directories(directory);
   if (options.results) write_results(options, all, read, created);
   if (report) write_file(directory / "report.html", render_report(comparison_page(all, created)));
-  if (!options.no_report && !report)
-    fmt::print(stderr, "hatring: this build has no report page (node and npm were missing)\n");
+  if (!options.no_report && !report) fmt::print(stderr, "hatring: {}\n", kNoReportPage);
 
   const double wall = std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count();
   if (options.json) {

@@ -72,8 +72,7 @@ int cooldown(const SessionOptions& options) {
   write_file(picture, cooldown_svg(cooled));
   const bool report = !options.no_report && report_available();
   if (report) write_file(page, render_report(cooldown_page(cooled, timestamp())));
-  if (!options.no_report && !report)
-    fmt::print(stderr, "hatring: this build has no report page (node and npm were missing)\n");
+  if (!options.no_report && !report) fmt::print(stderr, "hatring: {}\n", kNoReportPage);
 
   const double wall = std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count();
   if (options.json) {

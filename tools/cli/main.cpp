@@ -1,28 +1,26 @@
 // SPDX-License-Identifier: MIT
-// The hatring command: options, and one place that turns errors into exit codes.
+// The hatring command: one place that turns errors into exit codes.
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <csignal>
 #include <cstdio>
 #include <exception>
+#include <iostream>
 #include <optional>
+#include <stdexcept>
 #include <string>
 #include <vector>
 
-#include "sim/answer/answers.hpp"
 #include "sim/io/config_error.hpp"
 #include "sim/io/nearest.hpp"
 #include "sim/session/error.hpp"
 #include "sim/solve/error.hpp"
 #include "tools/cli/commands.hpp"
-#include "tools/cli/summary.hpp"
-#include "tools/cli/version.hpp"
 
 namespace hatring::tools {
 
 namespace {
-
-constexpr auto kCommands = {add_simulate, add_compare, add_cooldown, add_trace, add_lap, add_explain};
 
 // A first word that is no command: the commands, and the one that may have been meant.
 std::optional<std::string> unknown_command(const CLI::App& app, int argc, char** argv) {
@@ -37,25 +35,24 @@ std::optional<std::string> unknown_command(const CLI::App& app, int argc, char**
 }
 
 int run_command(int argc, char** argv) {
-  CLI::App app("hatring: will the car's two-piece brake discs last the track session, and what to change.", "hatring");
-  std::string footer = "\n";
-  for (const std::string& c : answer::cautions()) footer += wrapped(c, 79, 0) + "\n";
-  footer += "\nExit codes: 0 within limits, 1 a limit is exceeded, 2 bad input or usage, 3 internal failure.";
-  app.footer(footer);
-  app.set_version_flag("--version", std::string("hatring ") + kVersion);
-  app.require_subcommand(1);
+  CLI::App app;
   Action action;
-  for (const auto add : kCommands) add(app, action);
+  describe_program(app, action);
+  int code = kWithinLimits;
   if (const auto problem = unknown_command(app, argc, argv)) {
     fmt::print(stderr, "{}\n", *problem);
     return kBadInput;
   }
   try {
     app.parse(argc, argv);
+    code = action();
   } catch (const CLI::ParseError& e) {
-    return app.exit(e) == 0 ? kWithinLimits : kBadInput;
+    code = app.exit(e) == 0 ? kWithinLimits : kBadInput;
   }
-  return action();
+  // What is still in a buffer may not fit either; nobody would hear of it later.
+  std::cout.flush();
+  if (!std::cout || std::fflush(stdout) != 0) throw std::runtime_error("cannot write to standard output");
+  return code;
 }
 
 }  // namespace
@@ -63,6 +60,8 @@ int run_command(int argc, char** argv) {
 
 int main(int argc, char** argv) {
   using namespace hatring;
+  // A file that grows beyond `ulimit -f` is then an error like a full disk, and nothing half-written stays.
+  std::signal(SIGXFSZ, SIG_IGN);
   try {
     return tools::run_command(argc, argv);
   } catch (const io::ConfigError& e) {

@@ -6,13 +6,19 @@
 #include <cstdlib>
 #include <ctime>
 #include <span>
+#include <stdexcept>
+#include <system_error>
 
 #include "sim/io/replace_file.hpp"
 
 namespace hatring::tools {
 
 void write_file(const std::filesystem::path& file, std::string_view text) {
-  io::replace_file(file, std::as_bytes(std::span(text)));
+  try {
+    io::replace_file(file, std::as_bytes(std::span(text)));
+  } catch (const std::system_error& e) {
+    throw std::runtime_error(fmt::format("{}: not written: {}", file.string(), e.what()));
+  }
 }
 
 std::string timestamp() {

@@ -37,9 +37,7 @@ int simulate(const SessionOptions& options, bool band) {
                     .hot_side_factor = read.c.brakes.hot_side_factor});
   const bool report = !options.no_report && report_available();
   if (report) write_file(directory / "report.html", render_report(page_json(read.c, run, created)));
-  if (!options.no_report && !report)
-    fmt::print(stderr,
-               "hatring: this build has no report page (node and npm were missing); everything else is written\n");
+  if (!options.no_report && !report) fmt::print(stderr, "hatring: {}\n", kNoReportPage);
 
   const double wall = std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count();
   if (options.json) {

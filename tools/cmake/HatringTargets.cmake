@@ -1,13 +1,7 @@
 # Flags shared by every target of ours, and the two functions that the rooms use.
-find_package(Eigen3 3.4 REQUIRED NO_MODULE)
-find_package(Boost 1.74 REQUIRED)
-find_package(fmt REQUIRED)
-find_package(yaml-cpp REQUIRED)
-find_package(HDF5 REQUIRED COMPONENTS CXX)
+include(HatringDependencies)
 find_package(CLI11 REQUIRED)
 find_package(nlohmann_json REQUIRED)
-find_library(UDUNITS2_LIBRARY udunits2 REQUIRED)
-find_path(UDUNITS2_INCLUDE_DIR udunits2.h REQUIRED)
 
 add_library(hatring_flags INTERFACE)
 target_include_directories(hatring_flags INTERFACE ${PROJECT_SOURCE_DIR} ${PROJECT_BINARY_DIR})
@@ -24,11 +18,6 @@ if(HATRING_SANITIZE)
   target_link_options(hatring_flags INTERFACE -fsanitize=address,undefined)
 endif()
 
-# Dependencies as SYSTEM, so that their headers cannot break our -Werror.
-function(hatring_system_includes target)
-  target_include_directories(${target} SYSTEM PUBLIC ${ARGN})
-endfunction()
-
 # hatring_room(NAME SOURCES a.cpp ... ROOMS models ... LIBS Eigen3::Eigen ...)
 # One static library per room; ROOMS are the rooms below it.
 function(hatring_room name)
@@ -36,7 +25,10 @@ function(hatring_room name)
   add_library(hatring_${name} STATIC ${ARG_SOURCES})
   add_library(hatring::${name} ALIAS hatring_${name})
   target_link_libraries(hatring_${name} PUBLIC ${ARG_LIBS} PRIVATE $<BUILD_INTERFACE:hatring_flags>)
-  target_include_directories(hatring_${name} PUBLIC $<BUILD_INTERFACE:${PROJECT_SOURCE_DIR}>)
+  target_include_directories(hatring_${name} PUBLIC $<BUILD_INTERFACE:${PROJECT_SOURCE_DIR}>
+                                                    $<INSTALL_INTERFACE:${CMAKE_INSTALL_INCLUDEDIR}/hatring>)
+  set_target_properties(hatring_${name} PROPERTIES EXPORT_NAME ${name})
+  set_property(GLOBAL APPEND PROPERTY HATRING_ROOMS ${name})
   foreach(room IN LISTS ARG_ROOMS)
     target_link_libraries(hatring_${name} PUBLIC hatring_${room})
   endforeach()

@@ -39,7 +39,7 @@ bool report_available() {
 
 std::string render_report(const nlohmann::json& page) {
   if (!report_available()) {
-    throw std::runtime_error("this build has no report page: node and npm were missing when it was built");
+    throw std::runtime_error(kNoReportPage);
   }
   const auto json = page.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
   std::string html;

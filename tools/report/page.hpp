@@ -12,6 +12,10 @@ namespace hatring::tools {
 
 //! False when this build left the page out (node or npm missing, or the npm packages out of reach).
 [[nodiscard]] bool report_available();
+//! What is said then; everything else is written.
+inline constexpr const char* kNoReportPage =
+    "this build has no report page: node and npm were missing, or npm could not fetch its packages (cmake says which); "
+    "configure and build again";
 
 //! The whole page for one run.
 //! \param page the run in SI units, temperatures in K, NaN as null; its members are listed in run.ts

@@ -13,6 +13,7 @@
 
 #include "sim/answer/half_lap.hpp"
 #include "sim/network/assumed.hpp"
+#include "sim/network/builder.hpp"
 
 namespace hatring::io {
 namespace {
@@ -143,6 +144,15 @@ void check_joint(Checker& check, const session::Rotor& rotor) {
   check.pair(2 * hat.wall_thickness < hat.outer_diameter, "rotor.hat.wall_thickness", "rotor.hat.outer_diameter",
              fmt::format("the bell has no inside: found a wall of {}, expected less than half of {}",
                          mm(hat.wall_thickness), mm(hat.outer_diameter)));
+  const double inside = hat.outer_diameter - 2 * hat.wall_thickness;
+  const double bore = 2 * network::hat_geometry(rotor).face_bore_radius;
+  check.pair(
+      inside > bore || inside <= 0, "rotor.hat.wall_thickness", "rotor.hat.outer_diameter",
+      fmt::format("the wall leaves no face around the hub's bore: found {}, expected less than {}, for a bore of {}",
+                  mm(hat.wall_thickness), mm((hat.outer_diameter - bore) / 2), mm(bore)));
+  check.pair(hat.face_thickness < hat.depth, "rotor.hat.face_thickness", "rotor.hat.depth",
+             fmt::format("the face is thicker than the hat is deep: found {}, expected less than the depth of {}",
+                         mm(hat.face_thickness), mm(hat.depth)));
   if (joint.kind == JointKind::one_piece) {
     check.pair(hat.outer_diameter <= ring.swept_inner_diameter, "rotor.hat.outer_diameter",
                "rotor.ring.swept_inner_diameter",
@@ -175,6 +185,11 @@ void check_joint(Checker& check, const session::Rotor& rotor) {
                     "or a bell narrower than {}",
                     mm(joint.fastener_diameter), mm(joint.bolt_circle), mm(joint.bolt_circle - hat.outer_diameter),
                     mm(hat.outer_diameter)));
+  const double head = network::assumed::kHeadDiameter * joint.fastener_diameter;
+  check.pair(joint.kind != JointKind::rigid || joint.fastener_diameter + 2 * joint.hole_clearance < head,
+             "rotor.joint.hole_clearance", "rotor.joint.fastener_diameter",
+             fmt::format("the heads fall through their holes: found {}, expected less than {} under a head of {}",
+                         mm(joint.hole_clearance), mm((head - joint.fastener_diameter) / 2), mm(head)));
   if (joint.kind == JointKind::floating) check_float(check, rotor);
 }
 

@@ -191,6 +191,20 @@ TEST_CASE("a bolt circle far from the ring, a bell without inside, fasteners tha
   CHECK_THAT(overlap[0].message, Contains("the fasteners overlap"));
 }
 
+TEST_CASE("a hat thicker than deep and a wall into the bore and heads that fall through their holes") {
+  const auto one = [](const char* from, const char* to) {
+    const auto errors = errors_of(replaced(sample_once(), from, to));
+    REQUIRE(errors.size() == 1);
+    return errors[0].key_path + ": " + errors[0].message;
+  };
+  CHECK_THAT(one("depth: 35 mm", "depth: 6 mm"),
+             Contains("hat.face_thickness: the face is thicker than the hat is deep"));
+  CHECK_THAT(one("wall_thickness: 5 mm", "wall_thickness: 45 mm"),
+             Contains("hat.wall_thickness: the wall leaves no face"));
+  CHECK_THAT(one("kind: floating", "kind: rigid\n        hole_clearance: 4 mm"),
+             Contains("joint.hole_clearance: the heads fall through their holes"));
+}
+
 TEST_CASE("a float whose holes would meet or reach the swept track is refused") {
   const std::string many = replaced(sample_once(), "fasteners: 10", "fasteners: 55");
   CHECK(errors_of(many).empty());
@@ -233,6 +247,20 @@ TEST_CASE("the text of an error has place, key, excerpt, caret and hint") {
           "      |                    ^\n"
           "        did you mean `28 mm`?\n");
   }
+}
+
+TEST_CASE("what a terminal would obey is neither taken nor printed") {
+  const std::string escape = "\"\\e[2J\"";
+  for (const std::string& text : {sample_once() + "name: " + escape + "\n", sample_once() + escape + ": 1\n",
+                                  sample_once() + "na\x1b[2Jme: [\n"}) {
+    try {
+      (void)read_case_text(text, "s.yaml");
+      FAIL("taken");
+    } catch (const ConfigError& e) {
+      CHECK(std::string(e.what()).find('\x1b') == std::string::npos);
+    }
+  }
+  CHECK_THAT(errors_of(sample_once() + "name: " + escape + "\n").at(0).message, Contains("a control character"));
 }
 
 TEST_CASE("a long line is cut around its caret") {
