@@ -7,6 +7,7 @@
 
 #include "sim/answer/answers.hpp"
 #include "sim/io/config_error.hpp"
+#include "sim/io/result/sweep_file.hpp"
 #include "sim/session/error.hpp"
 #include "sim/solve/error.hpp"
 #include "tools/cli/commands.hpp"
@@ -17,7 +18,7 @@ namespace hatring::tools {
 
 namespace {
 
-constexpr auto kCommands = {add_simulate, add_compare, add_cooldown, add_trace, add_lap, add_explain};
+constexpr auto kCommands = {add_simulate, add_compare, add_cooldown, add_sweep, add_trace, add_lap, add_explain};
 
 int run_command(int argc, char** argv) {
   CLI::App app("hatring: will the car's two-piece brake discs last the track session, and what to change.", "hatring");
@@ -48,6 +49,9 @@ int main(int argc, char** argv) {
     fmt::print(stderr, "{}\n", e.what());
     return tools::kBadInput;
   } catch (const session::CaseError& e) {
+    fmt::print(stderr, "hatring: error: {}\n", e.what());
+    return tools::kBadInput;
+  } catch (const io::SweepError& e) {
     fmt::print(stderr, "hatring: error: {}\n", e.what());
     return tools::kBadInput;
   } catch (const solve::SolveError& e) {
