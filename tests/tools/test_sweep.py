@@ -122,8 +122,9 @@ class Result(SweepTest):
         self.assertEqual(self.swept(*sweep)["fresh"], 0)
 
     def test_when_none_can_be_done_the_reason_is_told(self):
-        result = hatring("sweep", CONFIGS / "duties" / "heating_snubs.yaml", "--vary", "session.0.snubs.every=1 s, 2 s",
-                         "--out", "a", cwd=self.folder)
+        stands = "{time: {unit: s, values: [0, 10, 15, 30]}, speed: {unit: km/h, values: [90, 0, 0, 90]}}"
+        result = hatring("sweep", DEMO, "--set", f"session=[{{laps: 1, trace: {stands}}}]",
+                         "--vary", "session.0.driver_pace=0.8, 0.9", "--out", "a", cwd=self.folder)
         self.assertEqual(result.returncode, BAD_INPUT, result.stdout + result.stderr)
         self.assertIn("none of the runs could be done: ", result.stderr)
 

@@ -13,6 +13,7 @@
 #include "tools/cli/output_files.hpp"
 #include "tools/cli/sweeping.hpp"
 #include "tools/cli/version.hpp"
+#include "tools/sweep/ranks.hpp"
 #include "tools/sweep/sweep_run.hpp"
 
 namespace hatring::tools {
@@ -106,9 +107,35 @@ int merge(const SweepCommand& command) {
   return report(command, file, 0, seconds_since(began));
 }
 
+// Rank r of n does shard r of n; the first one puts them together.
+int finish(const SweepCommand& command, const Shard& shard, std::uint64_t fresh,
+           std::chrono::steady_clock::time_point began) {
+  const Ranks& ranks = Ranks::instance();
+  const std::uint64_t all_fresh = ranks.total(fresh);
+  if (ranks.rank() > 0) return kWithinLimits;
+  if (ranks.size() == 1)
+    return report(command, command.directory() / sweep_file_name(shard, "h5"), all_fresh, seconds_since(began));
+  std::vector<fs::path> files;
+  for (int i = 1; i <= ranks.size(); ++i)
+    files.push_back(command.directory() / sweep_file_name({i, ranks.size()}, "h5"));
+  const fs::path file = command.directory() / sweep_file_name({}, "h5");
+  io::merge_sweeps(files, file, timestamp());
+  return report(command, file, all_fresh, seconds_since(began));
+}
+
+std::size_t jobs_of(const SweepCommand& command) {
+  if (command.jobs > 0) return command.jobs;
+  // mpirun has started as many processes as it was meant to.
+  return Ranks::instance().size() > 1 ? 1 : std::max(1U, std::thread::hardware_concurrency());
+}
+
 int sweep(const SweepCommand& command) {
   if (!command.merge.empty()) return merge(command);
   const auto began = std::chrono::steady_clock::now();
+  const Ranks& ranks = Ranks::instance();
+  if (ranks.size() > 1 && command.shard.of > 1)
+    throw io::SweepError("--shard: under mpirun each process takes a shard of its own");
+  const Shard shard = ranks.size() > 1 ? Shard{ranks.rank() + 1, ranks.size()} : command.shard;
   const io::Sweep sweep(command.session,
                         {.reading = command.reading(),
                          .plan = command.plan.empty() ? std::nullopt : std::optional(command.plan.front()),
@@ -116,15 +143,15 @@ int sweep(const SweepCommand& command) {
                          .design = command.design,
                          .runs = command.runs,
                          .seed = command.seed});
-  const bool watched = isatty(STDERR_FILENO) == 1 && !command.quiet;
+  const bool watched = isatty(STDERR_FILENO) == 1 && !command.quiet && ranks.rank() == 0;
   fs::create_directories(command.directory());
   std::signal(SIGINT, ask_to_stop);
   std::signal(SIGTERM, ask_to_stop);
   const PoolProgress progress =
       run_sweep(sweep, single_runs(sweep),
                 {.folder = command.directory(),
-                 .shard = command.shard,
-                 .jobs = command.jobs > 0 ? command.jobs : std::max(1U, std::thread::hardware_concurrency()),
+                 .shard = shard,
+                 .jobs = jobs_of(command),
                  .program_version = kVersion,
                  .created = timestamp(),
                  .stop = &stop_asked,
@@ -134,8 +161,7 @@ int sweep(const SweepCommand& command) {
     fmt::print(stderr, "hatring: stopped: {}; the same command goes on from here\n", progress_line(progress));
     return kInterrupted;
   }
-  return report(command, command.directory() / sweep_file_name(command.shard, "h5"), progress.fresh,
-                seconds_since(began));
+  return finish(command, shard, progress.fresh, began);
 }
 
 std::string read_shard(const std::string& text, Shard& shard) {
