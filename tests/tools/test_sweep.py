@@ -6,6 +6,7 @@ test_sweep.py Class.name runs one test
 """
 import json
 import os
+import pty
 import random
 import signal
 import subprocess
@@ -15,6 +16,7 @@ import unittest
 import h5py
 import numpy
 
+import schema_check
 from test_cli import BAD_INPUT, CONFIGS, DEMO, EXCEEDED, RAN, WITHIN, CliTest, datasets, hatring
 
 LUMP = ("--mesh", "lump", "--set", "session.1.laps=1", "--set", "session.3.park=1 min")
@@ -80,6 +82,7 @@ class Result(SweepTest):
         best = answers["best"][0]
         self.assertEqual(best["run"], int(face.argmin()) + 1)
         self.assertEqual(best["settings"]["car.mass"], mass[face.argmin()])
+        schema_check.check(self, answers, json.loads((CONFIGS.parent / "docs" / "sweep.schema.json").read_text()))
         # A Latin hypercube: one mass in each twentieth.
         self.assertEqual(sorted(numpy.floor((mass - 850) / 7.5)), list(range(20)))
         self.assertEqual(answers["levels"]["over"], int((levels == 2).sum()))
@@ -92,10 +95,19 @@ class Result(SweepTest):
         self.assertNotIn("safe ", result.stdout.lower().replace("safety", ""))
         self.assertEqual(result.stderr, "")
 
+    def test_a_terminal_sees_how_far_it_is(self):
+        main, terminal = pty.openpty()
+        process = subprocess.Popen([os.environ["HATRING"], "sweep", str(DEMO), *LUMP, *MASS, "--runs", "40", "--json"],
+                                   cwd=self.folder, stdout=subprocess.PIPE, stderr=terminal)
+        os.close(terminal)
+        process.communicate(timeout=200)
+        shown = os.read(main, 65536).decode()
+        os.close(main)
+        self.assertIn("40 of 40 runs", shown)
+
     def test_exit_code_tells_whether_any_run_is_within_limits(self):
-        cold, hot = "--set", "limits.ring_face=2000 degC"
         self.swept(DEMO, *LUMP, *DUCT, "--set", "limits.ring_face=60 degC", out="hot", codes=(EXCEEDED,))
-        self.swept(DEMO, *LUMP, *DUCT, cold, hot, out="mild", codes=(WITHIN,))
+        self.swept(DEMO, *LUMP, *DUCT, out="mild", codes=(WITHIN,))
 
     def test_every_shipped_plan_runs_and_every_verdict_has_a_column(self):
         plans = sorted((CONFIGS / "sweeps").glob("*.yaml"))
@@ -177,6 +189,7 @@ class Same(SweepTest):
         self.assertIn(process.returncode, RAN)
         self.assertEqual(json.loads(text)["fresh"], 120 - len(known), "nothing is run twice")
         self.assertEqual(self.bytes("killed/sweep.h5"), self.bytes("one/sweep.h5"))
+        self.assertEqual(sorted(path.name for path in (self.folder / "killed").iterdir()), ["sweep.h5", "sweep.runs"])
 
     def records(self, table):
         """Records that are there, by row; none of a file that is not."""

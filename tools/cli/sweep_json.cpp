@@ -76,7 +76,7 @@ json sweep_json(const SweepSummary& s, const std::filesystem::path& file, std::u
           {"sorted_by", s.sorted_axle.empty() ? s.sorted_by->key : s.sorted_axle + "." + s.sorted_by->key},
           {"best", best_json(s)},
           {"failures", std::move(reasons)},
-          {"timing", {{"wall", wall}}}};
+          {"timing", {{"wall_seconds", wall}}}};
 }
 
 }  // namespace hatring::tools

@@ -13,6 +13,7 @@ namespace hatring::tools {
 namespace {
 
 constexpr std::size_t kWidth = 79;
+constexpr double kAlike = 0.1;  // of the least difference worth a decision
 
 std::string per_cent(std::size_t part, std::size_t all) {
   return fmt::format("{:.0f} %",
@@ -46,9 +47,9 @@ void add_measures(std::string& out, const SweepSummary& s, const DisplayUnits& u
   out += fmt::format("{:<27}{:>12}{:>12}{:>12}{:>12}\n", "", "lowest", "median", "95 %", "highest");
   for (const MeasureSpread& m : s.measures) {
     if (m.runs == 0 || std::string_view(m.measure->unit) == "level") continue;
-    if (m.lowest == m.highest && m.runs == s.done) {
+    if (m.highest - m.lowest <= kAlike * m.measure->least && m.runs == s.done) {
       alike += fmt::format("{}{} {}", alike.empty() ? "" : ", ", named(*m.measure, m.axle, units),
-                           cell(m.lowest, *m.measure, units));
+                           cell(m.median, *m.measure, units));
       continue;
     }
     out += fmt::format("{:<27}", named(*m.measure, m.axle, units));

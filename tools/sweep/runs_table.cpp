@@ -6,13 +6,12 @@
 #include <sys/file.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <boost/crc.hpp>
 #include <cerrno>
 #include <cstring>
 #include <sstream>
 #include <system_error>
-
-#include "sim/io/replace_file.hpp"
 
 namespace hatring::tools {
 namespace {
@@ -86,16 +85,14 @@ struct Record {
 
 RunsTable::RunsTable(const fs::path& file, const Identity& identity, std::uint64_t rows) : rows_(rows) {
   const std::string head = head_of(identity);
-  // Put in place whole, so that a file without a head never stands there.
-  if (!fs::exists(file)) io::replace_file(file, std::as_bytes(std::span(head.data(), head.size())));
-  file_ = ::open(file.c_str(), O_RDWR | O_CLOEXEC);
+  file_ = ::open(file.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0666);
   if (file_ < 0) fail(file);
   try {
     if (::flock(file_, LOCK_EX | LOCK_NB) != 0) {
       if (errno != EWOULDBLOCK) fail(file);
       throw io::SweepError(fmt::format("{}: another process is at work on this sweep", file.string()));
     }
-    compare(file, head);
+    begin(file, head);
   } catch (...) {
     ::close(file_);
     throw;
@@ -106,10 +103,15 @@ RunsTable::~RunsTable() {
   ::close(file_);
 }
 
-void RunsTable::compare(const fs::path& file, const std::string& head) const {
+void RunsTable::begin(const fs::path& file, const std::string& head) {
   std::string found(kHead, '\0');
-  if (::pread(file_, found.data(), kHead, 0) < 0) fail(file);
+  const ssize_t count = ::pread(file_, found.data(), kHead, 0);
+  if (count < 0) fail(file);
   if (found == head) return;
+  if (static_cast<std::size_t>(count) < kHead) {  // new, or ended while it was begun
+    if (::pwrite(file_, head.data(), kHead, 0) != static_cast<ssize_t>(kHead)) fail(file);
+    return;
+  }
   std::istringstream ours(head), theirs(found);
   std::string different;
   for (std::string mine, other; std::getline(ours, mine) && std::getline(theirs, other);)

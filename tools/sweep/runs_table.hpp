@@ -34,7 +34,6 @@ class RunsTable {
 
  private:
   void begin(const std::filesystem::path& file, const std::string& head);
-  void compare(const std::filesystem::path& file, const std::string& head) const;
   [[nodiscard]] std::int64_t place(std::uint64_t row) const;
 
   int file_ = -1;
