@@ -14,7 +14,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr hsize_t kLeastChunk = 16, kChunk = 1024;  // rows
+constexpr hsize_t kLeastChunk = 16, kChunk = 1024;       // rows
+constexpr std::size_t kSlots = 1, kCache = 16 * kChunk;  // of the library's cache of chunks, by dataset; [bytes]
 
 // Runs what uses the library and turns its failures into an error that names the file.
 template <class Work>
@@ -35,6 +36,8 @@ class Writer {
  public:
   Writer(const fs::path& file, const std::vector<SweepColumn>& columns, hsize_t rows) {
     H5::FileAccPropList access;
+    // Rows come in order: of each dataset one chunk is enough in memory.
+    access.setCache(0, kSlots, kCache, 1);
     access.setLibverBounds(H5F_LIBVER_EARLIEST, H5F_LIBVER_V18);
     file_ = H5::H5File(file.string(), H5F_ACC_TRUNC, without_times(H5::FileCreatPropList()), access);
     data_.reserve(columns.size());
