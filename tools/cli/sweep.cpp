@@ -110,7 +110,7 @@ int merge(const SweepCommand& command) {
 // Rank r of n does shard r of n; the first one puts them together.
 int finish(const SweepCommand& command, const Shard& shard, std::uint64_t fresh,
            std::chrono::steady_clock::time_point began) {
-  const Ranks& ranks = Ranks::instance();
+  Ranks& ranks = Ranks::instance();
   const std::uint64_t all_fresh = ranks.total(fresh);
   if (ranks.rank() > 0) return kWithinLimits;
   if (ranks.size() == 1)

@@ -18,7 +18,7 @@ class Ranks {
   [[nodiscard]] int rank() const { return rank_; }
   [[nodiscard]] int size() const { return size_; }
   //! The sum over all processes; waits for all of them.
-  [[nodiscard]] std::uint64_t total(std::uint64_t own) const;
+  [[nodiscard]] std::uint64_t total(std::uint64_t own);
 
  private:
   Ranks();
@@ -26,7 +26,7 @@ class Ranks {
   ~Ranks();
 
   int rank_ = 0, size_ = 1;
-  mutable bool met_ = false;
+  bool met_ = false;
 };
 
 }  // namespace hatring::tools

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <new>
 
 #include "sim/answer/measures.hpp"
 #include "sim/answer/run.hpp"
@@ -183,8 +184,8 @@ RunPoint single_runs(const io::Sweep& sweep) {
     } catch (const io::ConfigError& e) {
       const io::Diagnostic& first = e.diagnostics().front();
       return failed(fmt::format("{}: {}", first.key_path, first.message));
-    } catch (const std::logic_error&) {
-      throw;  // a fault of the program, not of the point
+    } catch (const std::bad_alloc&) {
+      throw;  // may go well another time
     } catch (const std::exception& e) {
       return failed(e.what());
     }

@@ -84,17 +84,15 @@ class Writer {
     if (column.kind == SweepColumn::Kind::number) properties.setFillValue(H5::PredType::NATIVE_DOUBLE, &kNan);
     const hsize_t most = H5S_UNLIMITED;
     const H5::DataSpace space(1, &rows, &most);
-    const H5::DataSet data = group.createDataSet(rest, type_in_file(column.kind), space, properties);
+    const H5::StrType text = text_type();
+    const H5::DataType& type = column.kind == SweepColumn::Kind::number  ? H5::PredType::IEEE_F64LE
+                               : column.kind == SweepColumn::Kind::whole ? H5::PredType::STD_I32LE
+                                                                         : static_cast<const H5::DataType&>(text);
+    const H5::DataSet data = group.createDataSet(rest, type, space, properties);
     describe(data, {rest, column.unit, column.long_name});
     if (column.kind == SweepColumn::Kind::number) set_attribute(data, "_FillValue", kNan);
     if (!column.meanings.empty()) describe_flags(data, column.meanings);
     return data;
-  }
-
-  static H5::DataType type_in_file(SweepColumn::Kind kind) {
-    if (kind == SweepColumn::Kind::number) return H5::PredType::IEEE_F64LE;
-    if (kind == SweepColumn::Kind::whole) return H5::PredType::STD_I32LE;
-    return text_type();
   }
 
   static void describe_flags(const H5::DataSet& data, const std::vector<std::string>& meanings) {
@@ -190,7 +188,7 @@ void check_done(const SweepTable& table) {
 // Rows `first` to `first + count` of the whole: its row k is row k / n of shard k % n.
 SweepValues interleaved(const std::vector<std::unique_ptr<SweepTable>>& tables, std::size_t column, std::uint64_t first,
                         std::size_t count) {
-  const std::size_t n = tables.size();
+  const std::size_t n = std::max<std::size_t>(tables.size(), 1);
   std::vector<SweepValues> parts;
   std::vector<std::uint64_t> begins;
   for (std::size_t s = 0; s < n; ++s) {

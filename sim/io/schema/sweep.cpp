@@ -24,7 +24,7 @@ const Section<SweepInput>& sweep_section() {
             {.doc =
                  "Which combinations are run: `factorial` all of them, `latin` a Latin hypercube, `sobol` the Sobol' "
                  "sequence.",
-             .fallback = "factorial where every parameter has values or a range, else latin",
+             .fallback = "factorial where every parameter has values or a range and `runs` is left out, else latin",
              .reason = "all there is, as long as that is finite",
              .optional = true})
         .custom(

@@ -49,7 +49,7 @@ class Sweep::Impl {
     read_input(root, plan, options);
     report_.throw_if_any();
     try_everything();
-    make_design(options);
+    make_design();
     describe();
   }
 
@@ -106,10 +106,15 @@ class Sweep::Impl {
     auto axis = make_axis(report_, loader_, given);
     if (!axis) return;
     const auto same = std::find_if(axes_.begin(), axes_.end(), [&](const Axis& a) { return a.name == axis->name; });
-    if (same != axes_.end())
+    if (same != axes_.end()) {
       *same = std::move(*axis);  // the command line goes before the file
-    else
-      axes_.push_back(std::move(*axis));
+      return;
+    }
+    for (const Axis& other : axes_)
+      for (const std::string& target : axis->targets)
+        if (std::find(other.targets.begin(), other.targets.end(), target) != other.targets.end())
+          report_.error(given.mark, axis->name, fmt::format("`{}` is varied by `{}` already", target, other.name));
+    axes_.push_back(std::move(*axis));
   }
 
   //! The config with one value of each axis in it.
@@ -168,14 +173,14 @@ class Sweep::Impl {
     }
   }
 
-  void make_design(const SweepOptions& options) {
+  void make_design() {
     const bool levels = std::none_of(parameters_.begin(), parameters_.end(),
                                      [](const study::Parameter& p) { return p.spread.has_value(); });
     kind_ = input_.design.value_or(levels && !input_.runs ? DesignKind::factorial : DesignKind::latin);
     seed_ = input_.seed;
     const Source& place = loader_.add_source({file_.string(), {}, "", false});
-    if (kind_ == DesignKind::factorial && options.runs)
-      report_.fatal({&place}, "sweep.runs", "a factorial design runs every combination: leave --runs out");
+    if (kind_ == DesignKind::factorial && input_.runs)
+      report_.fatal({&place}, "sweep.runs", "a factorial design runs every combination: leave the number of runs out");
     try {
       design_ = study::make_design(kind_, parameters_, static_cast<std::uint64_t>(input_.runs.value_or(kDefaultRuns)),
                                    static_cast<std::uint64_t>(seed_));
