@@ -4,6 +4,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+#include <set>
 
 #include "sim/io/read_tree.hpp"
 
@@ -93,17 +95,19 @@ void spread_out(Report& report, Axis& axis, study::Parameter& parameter, Numbers
   int count = 0;
   try {
     const double value = parse_number(count_node->text);
-    if (value == static_cast<int>(value)) count = static_cast<int>(value);
+    if (value >= 2 && value <= kMostLevels && value == std::floor(value)) count = static_cast<int>(value);
   } catch (const UnitError&) {
+    // Told below, with what was expected.
   }
-  if (count < 2 || count > kMostLevels)
+  if (count == 0)
     report.error(
         count_node->mark, axis.name,
         fmt::format("found the count {}, expected a whole number from 2 to {}", found(*count_node), kMostLevels));
   if (report.any() || !low || !high) return;
   auto [first, unit] = number_and_unit(from->text);
   auto [last, unit_of_last] = number_and_unit(to->text);
-  if (unit != unit_of_last) std::tie(first, last, unit) = std::tuple(*low, *high, numbers.unit());
+  const bool clock = unit.find(':') != std::string::npos;  // "1:30" is no number with a unit
+  if (unit != unit_of_last || clock) std::tie(first, last, unit) = std::tuple(*low, *high, numbers.unit());
   axis.tried.clear();
   for (int i = 0; i < count; ++i) {
     const double share = static_cast<double>(i) / (count - 1);
@@ -177,8 +181,11 @@ std::optional<Axis> make_axis(Report& report, Loader& loader, const Assignment& 
     report.error(given.mark, axis.name, "expected a list of files with variants");
     return std::nullopt;
   }
+  std::vector<std::string> labels = axis.spec.labels;
   for (std::size_t i = 0; i < axis.tried.size(); ++i)
-    axis.tried[i] = overlay(report, loader, axis.tried[i], axis.spec.labels[i], axis.name);
+    axis.tried[i] = overlay(report, loader, axis.tried[i], labels[i], axis.name);
+  // Files of the same name in two folders keep their paths.
+  if (std::set(labels.begin(), labels.end()).size() == labels.size()) axis.spec.labels = std::move(labels);
   return axis;
 }
 

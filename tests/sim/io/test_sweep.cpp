@@ -117,6 +117,19 @@ TEST_CASE("spreads are sampled in the unit of the key and the same for the same 
   CHECK(Sweep(session, other).at(0).car.mass != sweep.at(0).car.mass);
 }
 
+TEST_CASE("ranges of clock times and of mixed units; files of one name in two folders") {
+  const Folder folder("sweep_range");
+  const auto session = folder.write("session.yaml", kSample);
+  folder.write("a/hat.yaml", "car: {mass: 1 t}\n");
+  folder.write("b/hat.yaml", "car: {mass: 2 t}\n");
+  const Sweep sweep(session, {.vary = {"session.1.park=range(1:30, 2:30, 3)", "air.wind=range(1 m/s, 7.2 km/h, 2)",
+                                       "variant=a/hat.yaml, b/hat.yaml"}});
+  CHECK(sweep.parameters()[0].values == std::vector<double>{90, 120, 150});
+  CHECK_THAT(sweep.parameters()[1].values.at(1), WithinRel(2, 1e-12));
+  CHECK(sweep.parameters()[2].labels == std::vector<std::string>{"a/hat.yaml", "b/hat.yaml"});
+  CHECK(sweep.at(11).car.mass == 2000);
+}
+
 TEST_CASE("mistakes in a sweep are told at their place") {
   CHECK_THAT(error_of("car.mass=uniform(900, 1100 kg)").hint, Contains("900 kg"));
   CHECK_THAT(error_of("car.mas=900 kg").hint, Contains("mass"));
@@ -126,6 +139,7 @@ TEST_CASE("mistakes in a sweep are told at their place") {
   CHECK_THAT(error_of("car.mass=900 kg, 900 kg").message, Contains("twice"));
   CHECK_THAT(error_of("car.mass=900 kg, 9 t, -1 kg").message, Contains("expected"));
   CHECK_THAT(error_of("car.mass=range(900 kg, 1100 kg, 1)").message, Contains("whole number"));
+  CHECK_THAT(error_of("car.mass=range(900 kg, 1100 kg, 1e300)").message, Contains("whole number"));
   CHECK_THAT(error_of("name=uniform(1, 2)").message, Contains("no number"));
   CHECK_THAT(error_of("variant=none, gone.yaml").message, Contains("no file"));
   CHECK_THAT(error_of("variant=uniform(1, 2)").message, Contains("list of files"));
