@@ -50,8 +50,6 @@ void write_sweep(const std::filesystem::path& file, const SweepMeta& meta, const
                  std::uint64_t rows,
                  const std::function<std::vector<SweepValues>(std::uint64_t first, std::size_t count)>& block);
 
-class SweepTable;
-
 //! Such a file, open for reading. One lives at a time; others wait for it.
 class SweepFile {
  public:

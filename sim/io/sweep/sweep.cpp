@@ -75,7 +75,6 @@ class Sweep::Impl {
   std::vector<study::Parameter> parameters_;
   std::optional<study::Design> design_;
   DesignKind kind_ = DesignKind::factorial;
-  int seed_ = 1;
 
  private:
   void read_input(const NodePtr& root, const NodePtr& plan, const SweepOptions& options) {
@@ -177,13 +176,12 @@ class Sweep::Impl {
     const bool levels = std::none_of(parameters_.begin(), parameters_.end(),
                                      [](const study::Parameter& p) { return p.spread.has_value(); });
     kind_ = input_.design.value_or(levels && !input_.runs ? DesignKind::factorial : DesignKind::latin);
-    seed_ = input_.seed;
     const Source& place = loader_.add_source({file_.string(), {}, "", false});
     if (kind_ == DesignKind::factorial && input_.runs)
       report_.fatal({&place}, "sweep.runs", "a factorial design runs every combination: leave the number of runs out");
     try {
       design_ = study::make_design(kind_, parameters_, static_cast<std::uint64_t>(input_.runs.value_or(kDefaultRuns)),
-                                   static_cast<std::uint64_t>(seed_));
+                                   static_cast<std::uint64_t>(input_.seed));
     } catch (const std::invalid_argument& e) {
       report_.fatal({&place}, "sweep.design", e.what());
     }
@@ -194,7 +192,7 @@ class Sweep::Impl {
   }
 
   void describe() {
-    description_ = fmt::format("design: {}\nruns: {}\nseed: {}\n", word(kind_), design_->runs(), seed_);
+    description_ = fmt::format("design: {}\nruns: {}\nseed: {}\n", word(kind_), design_->runs(), input_.seed);
     for (std::size_t i = 0; i < axes_.size(); ++i) {
       description_ += fmt::format("vary: {} [{}]\n", axes_[i].name, parameters_[i].unit);
       description_ += axes_[i].description(parameters_[i]);
@@ -227,9 +225,6 @@ const study::Design& Sweep::design() const {
 }
 DesignKind Sweep::kind() const {
   return impl_->kind_;
-}
-int Sweep::seed() const {
-  return impl_->seed_;
 }
 const std::string& Sweep::resolved_yaml() const {
   return impl_->resolved_yaml_;

@@ -36,7 +36,6 @@ class Sweep {
   [[nodiscard]] const std::vector<study::Parameter>& parameters() const;
   [[nodiscard]] const study::Design& design() const;
   [[nodiscard]] study::DesignKind kind() const;
-  [[nodiscard]] int seed() const;
   //! The resolved config with every parameter at its first value.
   [[nodiscard]] const std::string& resolved_yaml() const;
   //! Everything else that the runs follow from, as text: parameters with their values, and the design.

@@ -31,7 +31,7 @@ Diagnostic error_of(const std::string& vary) {
 
 }  // namespace
 
-TEST_CASE("a sweep of the session file: values with units, named values and variants in all combinations") {
+TEST_CASE("a sweep of the session file: values with units and named values and variants in all combinations") {
   const Folder folder("sweep");
   folder.write("steel.yaml", "brakes: {front: {rotor: {hat: {material: steel_4130}}}}\n");
   folder.write("air.yaml", "{temperature: 30 degC}\n");
@@ -66,7 +66,7 @@ sweep:
   CHECK(read_case(session).c.car.mass == 1140);
 }
 
-TEST_CASE("a run of a sweep is what --set gives, traces included, and needs no file any more") {
+TEST_CASE("a run of a sweep is what --set gives and needs no file any more") {
   const Folder folder("sweep_set");
   folder.write("a.yaml", "trace: {time: {unit: s, values: [0, 10]}, speed: {unit: km/h, values: [100, 50]}}\n");
   folder.write("b.yaml", "trace: {time: {unit: s, values: [0, 10]}, speed: {unit: km/h, values: [150, 50]}}\n");
@@ -117,7 +117,7 @@ TEST_CASE("spreads are sampled in the unit of the key and the same for the same 
   CHECK(Sweep(session, other).at(0).car.mass != sweep.at(0).car.mass);
 }
 
-TEST_CASE("ranges of clock times and of mixed units; files of one name in two folders") {
+TEST_CASE("ranges of clock times and of mixed units and files of one name in two folders") {
   const Folder folder("sweep_range");
   const auto session = folder.write("session.yaml", kSample);
   folder.write("a/hat.yaml", "car: {mass: 1 t}\n");
