@@ -60,6 +60,15 @@ std::string trouble(const Verdict& v) {
 
 }  // namespace
 
+std::span<const char* const> verdict_keys() {
+  static constexpr const char* kKeys[] = {
+      "ring_face", "ring_mean", "face_rate", "cooling_rate", "shock",        "pad_print",     "hat",
+      "fastener",  "float",     "play",      "most_play",    "joint_stress", "slip",          "preload_left",
+      "pad",       "fluid",     "caliper",   "fade",         "pedal_growth", "cold_share",    "hot_share",
+      "pad_left",  "ring_left", "bedding",   "effort",       "rear_bias",    "sessions_left", "hat_strength"};
+  return kKeys;
+}
+
 std::string first_sentence(const std::vector<Verdict>& verdicts) {
   if (verdicts.empty()) return "Nothing was judged: no limits apply to this run.";
   // No numbers here: they stand in the rows below, in the units the reader chose.

@@ -4,6 +4,7 @@
 //! its part.
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
@@ -16,6 +17,10 @@ namespace hatring::answer {
 [[nodiscard]] std::vector<Verdict> judge(const session::Case& c, const session::Drive& drive,
                                          const std::vector<double>& time, const AxleHistory& history,
                                          session::Axle axle, const AxleAnswers& answers);
+
+//! The keys that verdicts may have, in the order of the parts from the ring outward. One that is missing here is found
+//! by the sweep of tests/tools/test_sweep.py.
+[[nodiscard]] std::span<const char* const> verdict_keys();
 
 //! One or two sentences that a tired driver reads first. \param verdicts worst first
 [[nodiscard]] std::string first_sentence(const std::vector<Verdict>& verdicts);

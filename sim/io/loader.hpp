@@ -17,6 +17,16 @@ inline constexpr std::size_t kDeepestInclude = 16;
 inline constexpr std::size_t kMostFiles = 256;
 inline constexpr std::uintmax_t kLargestFile = 16U * 1024U * 1024U;
 
+//! A value for a key path, given outside the config's own tree.
+struct Assignment {
+  std::string path;  //!< "session.3.park"
+  Mark mark;
+  NodePtr value;
+};
+
+//! The tree with a value merged in; nullptr when it cannot be (reported).
+[[nodiscard]] NodePtr with_value(Report& report, const NodePtr& root, const Assignment& given);
+
 class Loader {
  public:
   Loader(Report& report, const std::vector<std::filesystem::path>& allowed_dirs);
@@ -28,8 +38,9 @@ class Loader {
   [[nodiscard]] NodePtr file(const Node& at, const std::string& key_path);
   //! The text of a file named by `at` that is no config; nullptr when it cannot be had (reported).
   [[nodiscard]] const Source* text_file(const Node& at, const std::string& key_path);
-  //! Merges "key.path=value" into the tree. `label` stands for the file name in messages.
-  [[nodiscard]] NodePtr set(const NodePtr& root, const std::string& assignment, const std::string& label);
+  //! "key.path=value" of the command line; nothing when it is none (reported). `label` stands for the file name in
+  //! messages.
+  [[nodiscard]] std::optional<Assignment> assignment(const std::string& text, const std::string& label);
   //! A source that lives as long as the loader.
   const Source& add_source(Source source);
 

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "sim/io/builtin.hpp"
+#include "sim/io/read_tree.hpp"
 #include "sim/io/schema/schema.hpp"
 #include "sim/io/schema/validate.hpp"
 
@@ -24,7 +25,8 @@ std::string word(session::Mesh mesh) {
   return {};
 }
 
-//! The name goes into the tree, so that the resolved config keeps it.
+}  // namespace
+
 NodePtr with_name(const NodePtr& root, const std::string& name) {
   const Entry* entry = root->find("name");
   if (entry != nullptr && entry->value->kind != Node::Kind::null) return root;
@@ -35,7 +37,6 @@ NodePtr with_name(const NodePtr& root, const std::string& name) {
   return merged(names, entry == nullptr ? root : merged(root, names));
 }
 
-//! A variant merged over the session's tree.
 NodePtr varied(Report& report, const NodePtr& root, const NodePtr& variant, const std::filesystem::path& file) {
   if (variant->kind != Node::Kind::map)
     report.fatal(variant->mark, "",
@@ -53,22 +54,42 @@ NodePtr varied(Report& report, const NodePtr& root, const NodePtr& variant, cons
   return merged(root, over);
 }
 
-ReadResult read(Report& report, Loader& loader, NodePtr root, const std::string& name, const ReadOptions& options) {
+std::vector<Assignment> overrides(Loader& loader, const ReadOptions& options) {
+  std::vector<Assignment> out;
+  const auto add = [&](const std::string& text, const char* label) {
+    if (auto given = loader.assignment(text, label)) out.push_back(std::move(*given));
+  };
+  for (const std::string& text : options.set) add(text, "--set ");
+  if (options.mesh) add("physics.mesh=" + word(*options.mesh), "--mesh ");
+  return out;
+}
+
+NodePtr with_overrides(Report& report, NodePtr root, const std::vector<Assignment>& values) {
   if (root->kind != Node::Kind::map)
     report.fatal(root->mark, "",
                  root->kind == Node::Kind::null ? "the file is empty, expected `key: value` lines"
                                                 : "found " + found(*root) + " at the top, expected `key: value` lines");
-  for (const std::string& assignment : options.set) root = loader.set(root, assignment, "--set ");
-  if (options.mesh) root = loader.set(root, "physics.mesh=" + word(*options.mesh), "--mesh ");
+  for (const Assignment& value : values)
+    if (const NodePtr next = with_value(report, root, value)) root = next;
   if (root->size > kMostNodes)
     report.fatal(root->mark, "", "the config holds more than a million values once includes are merged");
-  root = with_name(root, name);
+  return root;
+}
+
+void read_tree(Reader& reader, const NodePtr& root) {
+  reader.target().materials = builtin_materials();
+  case_section().read(reader, root, root->mark, reader.target());
+  validate(reader.report(), *root, reader.target());
+  reader.report().throw_if_any();
+}
+
+namespace {
+
+ReadResult read(Report& report, Loader& loader, NodePtr root, const std::string& name, const ReadOptions& options) {
+  root = with_name(with_overrides(report, root, overrides(loader, options)), name);
   ReadResult result;
-  result.c.materials = builtin_materials();
   Reader reader(report, loader, result.c);
-  case_section().read(reader, root, root->mark, result.c);
-  validate(report, *root, result.c);
-  report.throw_if_any();
+  read_tree(reader, root);
   result.resolved_yaml = to_yaml(*root, reader.in_place_of, reader.trace_maps);
   return result;
 }

@@ -51,6 +51,7 @@ void Reader::range_error(const Node& node, const Range& range) {
 }
 
 std::optional<double> Reader::quantity(const Node& node, Quantity kind, const Range& range) {
+  if (numbers_seen != nullptr) numbers_seen->insert_or_assign(path_, Number{kind, false});
   if (node.kind != Node::Kind::scalar) {
     error(node.mark, fmt::format("found {}, expected {} such as `{}`", found(node), name_of(kind),
                                  kind == Quantity::number ? "1" : "1 " + usual_units(kind).front()));
@@ -69,6 +70,7 @@ std::optional<double> Reader::quantity(const Node& node, Quantity kind, const Ra
 }
 
 std::optional<int> Reader::integer(const Node& node, const Range& range) {
+  if (numbers_seen != nullptr) numbers_seen->insert_or_assign(path_, Number{Quantity::number, true});
   if (node.kind == Node::Kind::scalar && is_number(node.text)) {
     const double value = parse_number(node.text);
     if (value == std::floor(value) && std::abs(value) < 1e9) {

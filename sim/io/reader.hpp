@@ -74,6 +74,14 @@ class Reader {
 
   //! While set, keys that are left out keep what the object holds (overrides of a built-in material).
   bool keep_absent = false;
+  //! When given, every number that is read is noted here, by its key path.
+  struct Number {
+    Quantity kind;
+    bool whole;
+  };
+  std::map<std::string, Number>* numbers_seen = nullptr;
+  //! Traces known from an earlier reading, by their map; they are not read again.
+  const std::map<const Node*, session::Trace>* known_traces = nullptr;
   //! Trace files read so far, and what stands in their place in the resolved config.
   struct TracePlace {
     std::size_t index = 0;

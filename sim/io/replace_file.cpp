@@ -44,6 +44,11 @@ class Temporary {
     if (std::fwrite(content.data(), 1, content.size(), file_) != content.size()) fail("cannot write");
     if (std::fclose(std::exchange(file_, nullptr)) != 0) fail("cannot write");
   }
+  //! For those who write by its name.
+  const fs::path& closed() {
+    if (std::fclose(std::exchange(file_, nullptr)) != 0) fail("cannot write");
+    return path_;
+  }
   void rename_to(const fs::path& target) {
     if (std::rename(path_.c_str(), target.c_str()) != 0) fail("cannot put the new file in place");
     kept_ = true;
@@ -60,6 +65,12 @@ class Temporary {
 void replace_file(const fs::path& file, std::span<const std::byte> content) {
   Temporary temporary(file);
   temporary.write(content);
+  temporary.rename_to(file);
+}
+
+void replace_file(const fs::path& file, const std::function<void(const fs::path&)>& write) {
+  Temporary temporary(file);
+  write(temporary.closed());
   temporary.rename_to(file);
 }
 

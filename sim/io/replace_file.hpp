@@ -5,6 +5,7 @@
 
 #include <cstddef>
 #include <filesystem>
+#include <functional>
 #include <span>
 
 namespace hatring::io {
@@ -15,5 +16,8 @@ namespace hatring::io {
 //! \throws std::system_error whose message says what failed and why ("No space left on device")
 //! Checked by tests/sim/io/test_result_file.cpp.
 void replace_file(const std::filesystem::path& file, std::span<const std::byte> content);
+
+//! The same for content that is too large to be held in memory. \param write fills the file of the name it is given
+void replace_file(const std::filesystem::path& file, const std::function<void(const std::filesystem::path&)>& write);
 
 }  // namespace hatring::io

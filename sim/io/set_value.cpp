@@ -77,29 +77,40 @@ struct Setter {
 
 }  // namespace
 
-NodePtr Loader::set(const NodePtr& root, const std::string& assignment, const std::string& label) {
-  constexpr std::size_t kDeepest = 32;
-  const std::size_t equals = assignment.find('=');
-  std::string path = assignment.substr(0, equals);
+std::optional<Assignment> Loader::assignment(const std::string& text, const std::string& label) {
+  const std::size_t equals = text.find('=');
+  std::string path = text.substr(0, equals);
   while (!path.empty() && path.back() == ' ') path.pop_back();
-  const std::string name = label + (equals == std::string::npos ? assignment : path);
+  const std::string name = label + (equals == std::string::npos ? text : path);
   const Source& source =
-      add_source({name, top_folder_, equals == std::string::npos ? assignment : assignment.substr(equals + 1), false});
+      add_source({name, top_folder_, equals == std::string::npos ? text : text.substr(equals + 1), false});
   const Mark mark{&source};
-  const std::vector<std::string> keys = split(path);
-  bool well_formed = equals != std::string::npos && keys.size() <= kDeepest;
+  if (equals == std::string::npos || path.empty()) {
+    report_.error(mark, "", fmt::format("found `{}`, expected key.path=value", text));
+    return std::nullopt;
+  }
+  NodePtr value = parse_tree(source, report_);
+  if (value->has_include) {
+    report_.error(mark, path, "a file cannot be included from the command line");
+    return std::nullopt;
+  }
+  return Assignment{std::move(path), mark, std::move(value)};
+}
+
+NodePtr with_value(Report& report, const NodePtr& root, const Assignment& given) {
+  constexpr std::size_t kDeepest = 32;
+  const std::vector<std::string> keys = split(given.path);
+  bool well_formed = keys.size() <= kDeepest;
   for (const std::string& key : keys) well_formed = well_formed && !key.empty();
   if (!well_formed) {
-    report_.error(mark, "", fmt::format("found `{}`, expected key.path=value", assignment));
-    return root;
+    report.error(given.mark, "", fmt::format("found `{}`, expected key.path=value", given.path));
+    return nullptr;
   }
-  const NodePtr value = parse_tree(source, report_);
-  if (value->has_include || keys.back() == "include") {
-    report_.error(mark, path, "a file cannot be included from the command line");
-    return root;
+  if (keys.back() == "include") {
+    report.error(given.mark, given.path, "a file cannot be included from the command line");
+    return nullptr;
   }
-  const NodePtr out = Setter{report_, keys, path, mark, value}.at(root, 0);
-  return out == nullptr ? root : out;
+  return Setter{report, keys, given.path, given.mark, given.value}.at(root, 0);
 }
 
 }  // namespace hatring::io

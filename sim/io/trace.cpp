@@ -137,6 +137,13 @@ NodePtr named(const NodePtr& map, const std::string& name) {
   return out;
 }
 
+//! The trace of a map that was read before, or nullptr.
+const Trace* known_trace(const Reader& reader, const Node& map) {
+  if (reader.known_traces == nullptr) return nullptr;
+  const auto known = reader.known_traces->find(&map);
+  return known == reader.known_traces->end() ? nullptr : &known->second;
+}
+
 }  // namespace
 
 const Section<TraceInput>& trace_section() {
@@ -181,6 +188,12 @@ std::optional<std::size_t> read_trace(Reader& reader, const NodePtr& node) {
   if (!reader.is_map(*map, "the path of a trace file, or a trace as a map of channels")) return std::nullopt;
   auto known = reader.trace_of_node.find(map.get());
   if (known == reader.trace_of_node.end()) {
+    if (const Trace* trace = known_trace(reader, *map)) {
+      reader.target().traces.push_back(*trace);
+      reader.trace_maps.push_back(map.get());
+      return reader.trace_of_node.emplace(map.get(), Reader::TracePlace{reader.target().traces.size() - 1, map})
+          .first->second.index;
+    }
     TraceInput in;
     in.name = is_path ? std::filesystem::path(node->text).stem().string() : reader.path();
     trace_section().read(reader, map, map->mark, in);

@@ -6,6 +6,7 @@
 
 #include <charconv>
 #include <cmath>
+#include <map>
 #include <memory>
 #include <mutex>
 #include <optional>
@@ -34,6 +35,8 @@ class Database {
   }
 
   std::mutex& lock() { return mutex_; }
+  //! Of units that were asked for before, by what was written: parsing one costs more than all the rest of a reading.
+  std::map<std::pair<std::string, Quantity>, Converter>& known() { return known_; }
   [[nodiscard]] Unit parse(const std::string& text) const { return Unit(ut_parse(system_, text.c_str(), UT_UTF8)); }
   [[nodiscard]] const ut_unit* si(Quantity kind) const { return si_[static_cast<std::size_t>(kind)].get(); }
 
@@ -62,6 +65,7 @@ class Database {
   std::mutex mutex_;
   ut_system* system_ = nullptr;  // lives as long as the program
   std::vector<Unit> si_;
+  std::map<std::pair<std::string, Quantity>, Converter> known_;
 };
 
 std::string_view trimmed(std::string_view text) {
@@ -137,7 +141,7 @@ struct Request {
                   meant.empty() ? "" : did_you_mean(request.number, meant));
 }
 
-Converter converter(const Request& request) {
+Converter make_converter(const Request& request) {
   Database& database = Database::instance();
   const std::string settled = settle_unit(request.unit, request.kind);
   if (settled.empty()) unknown_unit(request);
@@ -159,9 +163,18 @@ Converter converter(const Request& request) {
   return Converter(ut_get_converter(unit.get(), const_cast<ut_unit*>(database.si(request.kind))));
 }
 
+//! To be called and used under the lock.
+const cv_converter* converter(const Request& request) {
+  auto& known = Database::instance().known();
+  const std::pair<std::string, Quantity> key(request.unit, request.kind);
+  auto found = known.find(key);
+  if (found == known.end()) found = known.emplace(key, make_converter(request)).first;
+  return found->second.get();
+}
+
 double convert(double value, const Request& request) {
   const std::lock_guard guard(Database::instance().lock());
-  return cv_convert_double(converter(request).get(), value);
+  return cv_convert_double(converter(request), value);
 }
 
 // No value with its unit is that long, and messages repeat what they found.
@@ -232,8 +245,7 @@ void convert_to_si(std::span<double> values, std::string_view unit, Quantity kin
     return;
   }
   const std::lock_guard guard(Database::instance().lock());
-  const Converter to_si = converter({{}, trimmed(unit), kind});
-  cv_convert_doubles(to_si.get(), values.data(), values.size(), values.data());
+  cv_convert_doubles(converter({{}, trimmed(unit), kind}), values.data(), values.size(), values.data());
   if (kind == Quantity::temperature)
     for (const double value : values)
       if (value < 0) throw UnitError("found a temperature below absolute zero", "");

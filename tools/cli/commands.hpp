@@ -38,6 +38,9 @@ struct SessionOptions {
 };
 
 void add_units_option(CLI::App& command, UnitSystem& units);
+//! Whether something can be sorted by: the key of a measure, with "front." or "rear." before it or without.
+//! \returns empty, or what is wrong
+[[nodiscard]] std::string check_measure_key(const std::string& key);
 //! Whether stdout is a terminal whose user did not ask for plain text (NO_COLOR).
 [[nodiscard]] bool terminal_wants_colour();
 
@@ -49,6 +52,7 @@ void describe_program(CLI::App& app, Action& action);
 
 // Each command adds itself with its options to the program and, when it is the one that was called, becomes the action.
 void add_simulate(CLI::App& program, Action& action);
+void add_sweep(CLI::App& program, Action& action);
 void add_compare(CLI::App& program, Action& action);
 void add_cooldown(CLI::App& program, Action& action);
 void add_explain(CLI::App& program, Action& action);

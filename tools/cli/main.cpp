@@ -14,6 +14,7 @@
 
 #include "sim/io/config_error.hpp"
 #include "sim/io/nearest.hpp"
+#include "sim/io/result/sweep_file.hpp"
 #include "sim/session/error.hpp"
 #include "sim/solve/error.hpp"
 #include "tools/cli/commands.hpp"
@@ -68,6 +69,9 @@ int main(int argc, char** argv) {
     fmt::print(stderr, "{}\n", e.what());
     return tools::kBadInput;
   } catch (const session::CaseError& e) {
+    fmt::print(stderr, "hatring: error: {}\n", e.what());
+    return tools::kBadInput;
+  } catch (const io::SweepError& e) {
     fmt::print(stderr, "hatring: error: {}\n", e.what());
     return tools::kBadInput;
   } catch (const solve::SolveError& e) {

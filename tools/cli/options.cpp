@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: MIT
+#include <fmt/format.h>
 #include <unistd.h>
 
 #include <cstdlib>
 #include <map>
 
+#include "sim/answer/measures.hpp"
 #include "tools/cli/commands.hpp"
 
 namespace hatring::tools {
@@ -23,7 +25,7 @@ void SessionOptions::add_to(CLI::App& command) {
                                                                {"standard", session::Mesh::standard},
                                                                {"fine", session::Mesh::fine}};
   command.add_option("session", session, "Session file (YAML)")->required()->type_name("SESSION.yaml");
-  command.add_option("--out", out, "Directory for what is written; default ./STEM-result")->type_name("DIR");
+  command.add_option("-o,--out", out, "Directory for what is written; default ./STEM-result")->type_name("DIR");
   command.add_option("--set", set, "Override one value of the config, as key.path=value; may be repeated")
       ->type_name("KEY=VALUE")
       ->allow_extra_args(false);
@@ -39,6 +41,13 @@ void SessionOptions::add_to(CLI::App& command) {
   command.add_flag("--json", json, "Print one JSON object (SI units) and nothing else");
   command.add_flag("--quiet", quiet, "Print nothing but errors");
   command.add_flag("--no-report", no_report, "Leave report.html out");
+}
+
+std::string check_measure_key(const std::string& key) {
+  for (const answer::Measure& m : answer::measures())
+    if (key == m.key || (m.per_axle && (key == fmt::format("front.{}", m.key) || key == fmt::format("rear.{}", m.key))))
+      return {};
+  return fmt::format("unknown key '{}', see hatring compare --help", key);
 }
 
 std::filesystem::path SessionOptions::directory() const {

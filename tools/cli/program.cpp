@@ -8,7 +8,7 @@ namespace hatring::tools {
 
 namespace {
 
-constexpr auto kCommands = {add_simulate, add_compare, add_cooldown, add_trace, add_lap, add_explain};
+constexpr auto kCommands = {add_simulate, add_compare, add_cooldown, add_sweep, add_trace, add_lap, add_explain};
 
 }  // namespace
 

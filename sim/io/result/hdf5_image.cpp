@@ -14,12 +14,6 @@ namespace {
 
 constexpr double kNan = std::numeric_limits<double>::quiet_NaN();
 
-template <class Status>
-Status check(Status status, const char* call) {
-  if (status < 0) throw H5::Exception(call, "failed");
-  return status;
-}
-
 // Called for each level of the error stack, the most specific one first: keeps the two ends.
 herr_t collect(unsigned level, const H5E_error2_t* error, void* out) {
   auto& ends = *static_cast<std::pair<std::string, std::string>*>(out);
@@ -39,11 +33,7 @@ std::mutex& library_mutex() {
   return mutex;
 }
 
-template <class Properties>
-Properties without_times(Properties properties) {
-  check(H5Pset_obj_track_times(properties.getId(), false), "H5Pset_obj_track_times");
-  return properties;
-}
+}  // namespace
 
 H5::StrType text_type() {
   H5::StrType type(H5::PredType::C_S1, H5T_VARIABLE);
@@ -56,7 +46,14 @@ void describe(const H5::DataSet& data, const Label& label) {
   set_attribute(data, "long_name", label.long_name);
 }
 
-}  // namespace
+void make_scale(const H5::DataSet& data) {
+  const std::string path = data.getObjName();
+  check(H5DSset_scale(data.getId(), path.substr(path.rfind('/') + 1).c_str()), "H5DSset_scale");
+}
+
+void attach_scale(const H5::DataSet& data, const H5::DataSet& scale) {
+  check(H5DSattach_scale(data.getId(), scale.getId(), 0), "H5DSattach_scale");
+}
 
 Hdf5Session::Hdf5Session() : lock_(library_mutex()) {
   check(H5Eget_auto2(H5E_DEFAULT, &previous_, &previous_data_), "H5Eget_auto2");
@@ -124,22 +121,21 @@ Hdf5Table::Hdf5Table(const H5::Group& group, std::size_t rows)
 
 Hdf5Table::Hdf5Table(const H5::Group& group, const Label& scale, const std::vector<double>& values)
     : Hdf5Table(group, values.size()) {
-  make_scale(write(scale, H5::PredType::IEEE_F64LE, H5::PredType::NATIVE_DOUBLE, values.data(), values.size(), plain_));
+  take_scale(write(scale, H5::PredType::IEEE_F64LE, H5::PredType::NATIVE_DOUBLE, values.data(), values.size(), plain_));
 }
 
 Hdf5Table::Hdf5Table(const H5::Group& group, const Label& scale, const std::vector<int>& values)
     : Hdf5Table(group, values.size()) {
-  make_scale(write(scale, H5::PredType::STD_I32LE, H5::PredType::NATIVE_INT, values.data(), values.size(), plain_));
+  take_scale(write(scale, H5::PredType::STD_I32LE, H5::PredType::NATIVE_INT, values.data(), values.size(), plain_));
 }
 
-void Hdf5Table::make_scale(const H5::DataSet& scale) {
+void Hdf5Table::take_scale(const H5::DataSet& scale) {
   scale_ = scale;
-  const std::string path = scale_.getObjName();
-  check(H5DSset_scale(scale_.getId(), path.substr(path.rfind('/') + 1).c_str()), "H5DSset_scale");
+  make_scale(scale_);
 }
 
 void Hdf5Table::attach(const H5::DataSet& data) {
-  check(H5DSattach_scale(data.getId(), scale_.getId(), 0), "H5DSattach_scale");
+  attach_scale(data, scale_);
 }
 
 H5::DataSet Hdf5Table::write(const Label& label, const H5::DataType& in_file, const H5::DataType& in_memory,

@@ -32,6 +32,20 @@ class Hdf5Session {
   void* previous_data_ = nullptr;
 };
 
+//! \returns the status, \throws H5::Exception when a call of the C interface failed
+template <class Status>
+Status check(Status status, const char* call) {
+  if (status < 0) throw H5::Exception(call, "failed");
+  return status;
+}
+
+//! Times would make files of the same content differ.
+template <class Properties>
+Properties without_times(Properties properties) {
+  check(H5Pset_obj_track_times(properties.getId(), false), "H5Pset_obj_track_times");
+  return properties;
+}
+
 //! An HDF5 file in memory, without times, so that the same content gives the same bytes.
 class Hdf5Image {
  public:
@@ -57,6 +71,14 @@ struct Label {
   bool not_applicable = false;  //!< the part does not exist; the values are NaN
 };
 
+//! Text of any length, UTF-8.
+[[nodiscard]] H5::StrType text_type();
+//! Unit and long name.
+void describe(const H5::DataSet& data, const Label& label);
+//! Makes a dataset a dimension scale, and another one's first dimension run along it.
+void make_scale(const H5::DataSet& data);
+void attach_scale(const H5::DataSet& data, const H5::DataSet& scale);
+
 //! One text, a scalar dataset.
 void write_text(const H5::Group& group, const Label& label, const std::string& text);
 
@@ -76,7 +98,7 @@ class Hdf5Table {
   Hdf5Table(const H5::Group& group, std::size_t rows);
   H5::DataSet write(const Label& label, const H5::DataType& in_file, const H5::DataType& in_memory, const void* values,
                     std::size_t count, const H5::DSetCreatPropList& properties);
-  void make_scale(const H5::DataSet& scale);
+  void take_scale(const H5::DataSet& scale);
   void attach(const H5::DataSet& data);
 
   H5::Group group_;

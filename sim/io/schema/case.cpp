@@ -9,6 +9,7 @@
 #include "sim/io/nearest.hpp"
 #include "sim/io/schema/schema.hpp"
 #include "sim/io/steps.hpp"
+#include "sim/io/sweep/input.hpp"
 
 namespace hatring::io {
 
@@ -170,6 +171,13 @@ const Section<Case>& case_section() {
         .custom("session", "a list of steps", read_session, {.doc = "What is driven, in order."})
         .section("limits", &Case::limits, limits_section())
         .section("cooldown", &Case::cooldown, cooldown_plans_section())
+        .custom(
+            "sweep", "a map",
+            [](Reader& reader, const NodePtr& node, Case&) {
+              SweepInput looked_at;
+              sweep_section().read(reader, node, node->mark, looked_at);
+            },
+            {.doc = sweep_section().doc(), .optional = true}, {}, &sweep_section())
         .section("history", &Case::history, history_section())
         .section("physics", &Case::physics, physics_section())
         .section("output", &Case::output, output_section());

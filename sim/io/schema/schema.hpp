@@ -241,6 +241,9 @@ class Section : public SectionBase {
 [[nodiscard]] const Section<session::Physics>& physics_section();
 struct TrackInput;
 [[nodiscard]] const Section<TrackInput>& track_section();
+//! What `hatring sweep` changes from run to run.
+struct SweepInput;
+[[nodiscard]] const Section<SweepInput>& sweep_section();
 struct TraceInput;
 [[nodiscard]] const Section<TraceInput>& trace_section();
 

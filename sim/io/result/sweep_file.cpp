@@ -1,0 +1,264 @@
+// SPDX-License-Identifier: MIT
+#include "sim/io/result/sweep_file.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <limits>
+
+#include "sim/io/replace_file.hpp"
+#include "sim/io/result/sweep_table.hpp"
+
+namespace hatring::io {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr hsize_t kLeastChunk = 16, kChunk = 1024;       // rows
+constexpr std::size_t kSlots = 1, kCache = 16 * kChunk;  // of the library's cache of chunks, by dataset; [bytes]
+
+// Runs what uses the library and turns its failures into an error that names the file.
+template <class Work>
+auto with_library(const fs::path& file, const Hdf5Session& library, const char* what, const Work& work) {
+  const auto fail = [&](const std::string& why) {
+    return SweepError(fmt::format("{}: {}: {}", file.string(), what, why));
+  };
+  try {
+    return work();
+  } catch (const H5::Exception& e) {
+    throw fail(library.last_error().empty() ? e.getDetailMsg() : library.last_error());
+  } catch (const std::system_error& e) {
+    throw fail(e.what());
+  }
+}
+
+class Writer {
+ public:
+  Writer(const fs::path& file, const std::vector<SweepColumn>& columns, hsize_t rows) {
+    H5::FileAccPropList access;
+    // Rows come in order: of each dataset one chunk is enough in memory.
+    access.setCache(0, kSlots, kCache, 1);
+    access.setLibverBounds(H5F_LIBVER_EARLIEST, H5F_LIBVER_V18);
+    file_ = H5::H5File(file.string(), H5F_ACC_TRUNC, without_times(H5::FileCreatPropList()), access);
+    data_.reserve(columns.size());
+    for (const SweepColumn& column : columns) data_.push_back(make(column, rows));
+    make_scale(data_.front());
+    for (std::size_t i = 1; i < data_.size(); ++i) attach_scale(data_[i], data_.front());
+  }
+
+  void write_meta(const SweepMeta& meta, const std::vector<SweepColumn>& columns) {
+    const H5::Group root = file_.openGroup("/");
+    set_attribute(root, "Conventions", std::string("CF-1.8"));
+    set_attribute(root, "sweep_format", kSweepFormat);
+    set_attribute(root, "program_version", meta.program_version);
+    set_attribute(root, "created", meta.created);
+    set_attribute(root, "session", meta.session);
+    set_attribute(root, "runs", meta.runs);
+    set_attribute(root, "shard", meta.shard);
+    set_attribute(root, "shards", meta.shards);
+    std::string paths;
+    for (const SweepColumn& column : columns) paths += column.path + "\n";
+    set_attribute(root, "columns", paths);
+    write_text(root, {"config", "1", "Resolved configuration with every parameter at its first value, YAML"},
+               meta.config);
+    write_text(root, {"design", "1", "Parameters and design of the sweep"}, meta.description);
+  }
+
+  void write(std::size_t column, hsize_t first, const SweepValues& values) {
+    std::visit([&](const auto& v) { write_values(data_[column], first, v); }, values);
+  }
+
+ private:
+  H5::DataSet make(const SweepColumn& column, hsize_t rows) {
+    H5::Group group = file_.openGroup("/");
+    std::string rest = column.path;
+    for (std::size_t slash = rest.find('/'); slash != std::string::npos; slash = rest.find('/')) {
+      const std::string name = rest.substr(0, slash);
+      group = group.nameExists(name) ? group.openGroup(name) : make_group(group, name);
+      rest.erase(0, slash + 1);
+    }
+    auto properties = without_times(H5::DSetCreatPropList());
+    const hsize_t chunk = std::clamp(rows, kLeastChunk, kChunk);
+    properties.setChunk(1, &chunk);
+    constexpr double kNan = std::numeric_limits<double>::quiet_NaN();
+    if (column.kind == SweepColumn::Kind::number) properties.setFillValue(H5::PredType::NATIVE_DOUBLE, &kNan);
+    const hsize_t most = H5S_UNLIMITED;
+    const H5::DataSpace space(1, &rows, &most);
+    const H5::StrType text = text_type();
+    const H5::DataType& type = column.kind == SweepColumn::Kind::number  ? H5::PredType::IEEE_F64LE
+                               : column.kind == SweepColumn::Kind::whole ? H5::PredType::STD_I32LE
+                                                                         : static_cast<const H5::DataType&>(text);
+    const H5::DataSet data = group.createDataSet(rest, type, space, properties);
+    describe(data, {rest, column.unit, column.long_name});
+    if (column.kind == SweepColumn::Kind::number) set_attribute(data, "_FillValue", kNan);
+    if (!column.meanings.empty()) describe_flags(data, column.meanings);
+    return data;
+  }
+
+  static void describe_flags(const H5::DataSet& data, const std::vector<std::string>& meanings) {
+    std::vector<int> values;
+    for (std::size_t i = 0; i < meanings.size(); ++i) values.push_back(static_cast<int>(i));
+    const hsize_t count = values.size();
+    data.createAttribute("flag_values", H5::PredType::STD_I32LE, H5::DataSpace(1, &count))
+        .write(H5::PredType::NATIVE_INT, values.data());
+    set_attribute(data, "flag_meanings", fmt::format("{}", fmt::join(meanings, " ")));
+  }
+
+  static void write_raw(const H5::DataSet& data, hsize_t first, hsize_t count, const H5::DataType& type,
+                        const void* values) {
+    H5::DataSpace space = data.getSpace();
+    space.selectHyperslab(H5S_SELECT_SET, &count, &first);
+    data.write(values, type, H5::DataSpace(1, &count), space);
+  }
+  static void write_values(const H5::DataSet& data, hsize_t first, const std::vector<double>& v) {
+    write_raw(data, first, v.size(), H5::PredType::NATIVE_DOUBLE, v.data());
+  }
+  static void write_values(const H5::DataSet& data, hsize_t first, const std::vector<int>& v) {
+    write_raw(data, first, v.size(), H5::PredType::NATIVE_INT, v.data());
+  }
+  static void write_values(const H5::DataSet& data, hsize_t first, const std::vector<std::string>& v) {
+    std::vector<const char*> texts;
+    texts.reserve(v.size());
+    for (const std::string& text : v) texts.push_back(text.c_str());
+    write_raw(data, first, v.size(), text_type(), texts.data());
+  }
+
+  H5::H5File file_;
+  std::vector<H5::DataSet> data_;
+};
+
+using Blocks = std::function<std::vector<SweepValues>(std::uint64_t first, std::size_t count)>;
+
+void write_rows(const fs::path& file, const SweepMeta& meta, const std::vector<SweepColumn>& columns,
+                std::uint64_t rows, const Blocks& block) {
+  replace_file(file, [&](const fs::path& temporary) {
+    Writer writer(temporary, columns, rows);
+    writer.write_meta(meta, columns);
+    for (std::uint64_t first = 0; first < rows; first += kChunk) {
+      const auto count = static_cast<std::size_t>(std::min<std::uint64_t>(kChunk, rows - first));
+      const std::vector<SweepValues> values = block(first, count);
+      for (std::size_t i = 0; i < columns.size(); ++i) writer.write(i, first, values.at(i));
+    }
+  });
+}
+
+// The tables in the order of their shards.
+std::vector<std::unique_ptr<SweepTable>> in_order(const std::vector<fs::path>& files) {
+  if (files.empty()) throw SweepError("found no files of shards to merge");
+  std::vector<std::unique_ptr<SweepTable>> out;
+  for (const fs::path& file : files) {
+    auto table = std::make_unique<SweepTable>(file);
+    const SweepMeta& meta = table->meta();
+    const auto shards = static_cast<std::size_t>(meta.shards);
+    if (out.empty()) out.resize(shards);
+    const auto first = std::find_if(out.begin(), out.end(), [](const auto& t) { return t != nullptr; });
+    if (first != out.end()) {
+      const SweepMeta& other = (*first)->meta();
+      if (shards != out.size() || meta.config != other.config || meta.description != other.description ||
+          meta.program_version != other.program_version || meta.runs != other.runs)
+        throw SweepError(fmt::format("{}: is no shard of the same sweep as {}: {} differs", file.string(),
+                                     files.front().string(),
+                                     shards != out.size()                            ? "the number of shards"
+                                     : meta.config != other.config                   ? "the config"
+                                     : meta.program_version != other.program_version ? "the version of the program"
+                                                                                     : "the design"));
+    }
+    auto& place = out[static_cast<std::size_t>(meta.shard - 1)];
+    if (place != nullptr)
+      throw SweepError(fmt::format("{}: shard {} of {} is given twice", file.string(), meta.shard, meta.shards));
+    place = std::move(table);
+  }
+  for (std::size_t i = 0; i < out.size(); ++i)
+    if (out[i] == nullptr)
+      throw SweepError(
+          fmt::format("shard {} of {} is missing: run it with --shard {}/{}", i + 1, out.size(), i + 1, out.size()));
+  return out;
+}
+
+void check_done(const SweepTable& table) {
+  for (std::size_t i = 0; i < table.columns().size(); ++i) {
+    if (table.columns()[i].path != "status") continue;
+    const auto status = std::get<std::vector<int>>(table.values(i, 0, table.rows()));
+    if (const auto open = std::count(status.begin(), status.end(), 0); open > 0)
+      throw SweepError(fmt::format("shard {0} of {1}: {2} of {3} runs are not done: run it with --shard {0}/{1} again",
+                                   table.meta().shard, table.meta().shards, open, table.rows()));
+  }
+}
+
+// Rows `first` to `first + count` of the whole: its row k is row k / n of shard k % n.
+SweepValues interleaved(const std::vector<std::unique_ptr<SweepTable>>& tables, std::size_t column, std::uint64_t first,
+                        std::size_t count) {
+  const std::size_t n = std::max<std::size_t>(tables.size(), 1);
+  std::vector<SweepValues> parts;
+  std::vector<std::uint64_t> begins;
+  for (std::size_t s = 0; s < n; ++s) {
+    const std::uint64_t begin = (first + n - 1 - s) / n, end = (first + count + n - 1 - s) / n;
+    begins.push_back(begin);
+    parts.push_back(tables[s]->values(column, begin, end - begin));
+  }
+  return std::visit(
+      [&](auto whole) {
+        whole.clear();
+        whole.reserve(count);
+        for (std::uint64_t k = first; k < first + count; ++k)
+          whole.push_back(std::get<decltype(whole)>(parts[k % n])[k / n - begins[k % n]]);
+        return SweepValues(std::move(whole));
+      },
+      parts.front());
+}
+
+}  // namespace
+
+void write_sweep(const fs::path& file, const SweepMeta& meta, const std::vector<SweepColumn>& columns,
+                 std::uint64_t rows, const Blocks& block) {
+  Hdf5Session library;
+  with_library(file, library, "not written", [&] { write_rows(file, meta, columns, rows, block); });
+}
+
+struct SweepFile::Open {
+  Hdf5Session library;
+  fs::path file;
+  std::unique_ptr<SweepTable> table;
+};
+
+SweepFile::SweepFile(const fs::path& file) : open_(std::make_unique<Open>()) {
+  open_->file = file;
+  open_->table =
+      with_library(file, open_->library, "cannot be read", [&] { return std::make_unique<SweepTable>(file); });
+}
+SweepFile::~SweepFile() = default;
+
+const SweepMeta& SweepFile::meta() const {
+  return open_->table->meta();
+}
+const std::vector<SweepColumn>& SweepFile::columns() const {
+  return open_->table->columns();
+}
+std::uint64_t SweepFile::rows() const {
+  return open_->table->rows();
+}
+SweepValues SweepFile::column(std::size_t index) const {
+  return with_library(open_->file, open_->library, "cannot be read",
+                      [&] { return open_->table->values(index, 0, rows()); });
+}
+
+void merge_sweeps(const std::vector<fs::path>& shards, const fs::path& file, const std::string& created) {
+  Hdf5Session library;
+  with_library(file, library, "not merged", [&] {
+    const auto tables = in_order(shards);
+    for (const auto& table : tables) check_done(*table);
+    SweepMeta meta = tables.front()->meta();
+    meta.created = created;
+    meta.shard = meta.shards = 1;
+    const std::vector<SweepColumn> columns = tables.front()->columns();
+    write_rows(file, meta, columns, static_cast<std::uint64_t>(meta.runs), [&](std::uint64_t first, std::size_t count) {
+      std::vector<SweepValues> out;
+      out.reserve(columns.size());
+      for (std::size_t column = 0; column < columns.size(); ++column)
+        out.push_back(interleaved(tables, column, first, count));
+      return out;
+    });
+  });
+}
+
+}  // namespace hatring::io

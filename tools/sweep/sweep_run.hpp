@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: MIT
+//! \file
+//! A sweep, or one shard of it, from its first run to its file.
+#pragma once
+
+#include "tools/sweep/pool.hpp"
+
+namespace hatring::tools {
+
+//! Every n-th run, from the i-th on.
+struct Shard {
+  int index = 1, of = 1;  //!< index from 1
+};
+
+struct SweepRunOptions {
+  std::filesystem::path folder;
+  Shard shard;
+  std::size_t jobs = 1;
+  std::string program_version, created;
+  const std::atomic<bool>* stop = nullptr;
+  std::function<void(const PoolProgress&)> watch;
+};
+
+//! "sweep.h5", "sweep-2-of-3.h5".
+[[nodiscard]] std::string sweep_file_name(const Shard& shard, const std::string& extension);
+
+//! Goes on with what is in the folder or begins it, and writes the file from time to time and at the end.
+//! \throws io::SweepError when the folder holds another sweep or the shard would be empty, and what run_all() throws
+PoolProgress run_sweep(const io::Sweep& sweep, const RunPoint& run, const SweepRunOptions& options);
+
+}  // namespace hatring::tools
