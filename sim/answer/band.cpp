@@ -32,7 +32,8 @@ void widen(Verdict& v, const Verdict& little, const Verdict& much) {
   }
   v.crosses = over_little || over_much;
   if (!v.crosses) {
-    v.sure = "kept over the whole band of cooling";
+    // Some rows are no worse than near even past their limit.
+    if (!(v.margin < 0)) v.sure = "kept over the whole band of cooling";
     return;
   }
   v.level = Level::near;

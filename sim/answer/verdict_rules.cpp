@@ -12,7 +12,7 @@ Level level_of(double margin, double near) {
 std::string limit_reason(const session::Case& c, std::string_view key) {
   for (const session::Assumption& a : c.assumptions)
     if (a.key == fmt::format("limits.{}", key)) return a.reason;
-  return fmt::format("limits.{} of the config", key);
+  return "your own limit";
 }
 
 namespace {
@@ -82,7 +82,7 @@ std::pair<double, std::string> or_material(const Bench& b, double limit, const c
   if (limit > 0) return {limit, limit_reason(b.c, key)};
   const auto found = b.c.materials.find(name);
   if (found == b.c.materials.end()) return {0, ""};
-  return {found->second.highest_service, fmt::format("{}: {}", name, found->second.highest_service_reason)};
+  return {found->second.highest_service, fmt::format("limit of {}: {}", name, found->second.highest_service_reason)};
 }
 
 }  // namespace hatring::answer

@@ -11,9 +11,9 @@ namespace {
 void judge_float(Bench& b) {
   const double clearance = b.brake.rotor.joint.float_clearance;
   for (const auto& [name, aspect, what, advice] :
-       {std::tuple{"clearance_outward", "outward", "float left, ring outgrowing the hat",
+       {std::tuple{"clearance_outward", "float outward", "float left, ring outgrowing the hat",
                    "Fit a joint with more float, or cool the ring."},
-        std::tuple{"clearance_inward", "inward", "float left, hat outgrowing the ring",
+        std::tuple{"clearance_inward", "float inward", "float left, hat outgrowing the ring",
                    "Fit a joint with more float; do not cool the ring faster than the hat."}}) {
     const std::vector<double>* v = b.values("joint", name);
     if (!v) continue;
@@ -34,10 +34,10 @@ void judge_float(Bench& b) {
 void judge_play(Bench& b) {
   const session::Joint& joint = b.brake.rotor.joint;
   for (const auto& [name, aspect, what, play, advice] :
-       {std::tuple{"clearance_tangential", "slots", "play left between bobbin and slot, along the circle",
+       {std::tuple{"clearance_tangential", "slot play", "play left between bobbin and slot, along the circle",
                    joint.slot_gap,
                    "The bobbins jam in their slots and the joint no longer floats: more slot clearance."},
-        std::tuple{"clearance_axial", "axial", "axial play left of the ring on its bobbins", joint.axial_float,
+        std::tuple{"clearance_axial", "axial play", "axial play left of the ring on its bobbins", joint.axial_float,
                    "The ring is clamped axially while hot and may cone: more axial play."}}) {
     const std::vector<double>* v = b.values("joint", name);
     if (!v) continue;
@@ -112,12 +112,14 @@ void judge_clamping(Bench& b) {
       b, left,
       {.key = "slip",
        .part = "joint",
-       .aspect = "slip",
+       .aspect = "hole gap",
        .what = "hole clearance left as the bolted faces slip",
        .unit = "m",
        .keep_below = false,
        .scale = joint.hole_clearance,
-       .reason = "no clearance left: the bolts bear on their holes at every braking",
+       .reason = "no clearance left: the bolts bear on their holes at every braking. A little over counts as near, "
+                 "since nobody "
+                 "measures this clearance better",
        .advice = same("The joint works on its bolts: fit a floating joint, and renew the bolts; never ream the "
                       "holes wider.")});
   // Nobody measures this clearance to better than a quarter of it.
@@ -126,8 +128,8 @@ void judge_clamping(Bench& b) {
   if (judged.level == Level::exceeded && judged.margin > -kKnown * joint.hole_clearance) judged.level = Level::near;
   if (!(joint.preload > 0)) return;
   for (const auto& [name, aspect, what] :
-       {std::tuple{"preload", "grip", "least clamping force, over that of the assembly"},
-        std::tuple{"preload_cold", "cold grip", "clamping force left when cold again, over that of the assembly"}}) {
+       {std::tuple{"preload", "grip, hot", "least clamping force, over that of the assembly"},
+        std::tuple{"preload_cold", "grip, cold", "clamping force left when cold again, over that of the assembly"}}) {
     std::vector<double> share(*b.values("joint", name));
     for (double& force : share) force /= joint.preload;
     judge_values(b, share,

@@ -22,7 +22,7 @@ void judge_caliper(Bench& b) {
   if (boiling.judged > 0)
     below(b, "fluid", "brake fluid", "peak temperature in the caliper", "fluid",
           boiling.judged - b.c.limits.fluid_margin,
-          fmt::format("{} boiling point less limits.fluid_margin", boiling.basis),
+          fmt::format("{} boiling point, less a margin for moisture and hot spots", boiling.basis),
           {"Run fewer hot laps in a row, and use fresh fluid with a higher wet boiling point.",
            "Roll longer before you park, and use fresh fluid with a higher wet boiling point."});
   below(b, "caliper", "caliper", "peak temperature of the body", "caliper", b.c.limits.caliper,

@@ -43,12 +43,12 @@ namespace {
 int cooldown(const SessionOptions& options) {
   const auto started = std::chrono::steady_clock::now();
   Cooled cooled{.c = io::read_case(options.session, options.reading()).c, .search = {}, .laps = {}};
+  const std::filesystem::path directory = options.directory();
   const answer::HotRun hot = answer::run_hot(cooled.c, answer::laps_to_search(cooled.c));
   cooled.search = answer::search_cooldown(cooled.c, hot);
   cooled.laps = answer::search_hot_laps(cooled.c, hot, cooled.search.best().plan);
 
-  const std::filesystem::path directory = options.directory();
-  std::filesystem::create_directories(directory);
+  make_folder(directory);
   const std::filesystem::path picture = directory / "cooldown.svg", page = directory / "report.html";
   write_file(picture, cooldown_svg(cooled));
   const bool report = !options.no_report && report_available();

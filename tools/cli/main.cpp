@@ -10,6 +10,7 @@
 #include "sim/session/error.hpp"
 #include "sim/solve/error.hpp"
 #include "tools/cli/commands.hpp"
+#include "tools/cli/output_files.hpp"
 #include "tools/cli/summary.hpp"
 #include "tools/cli/version.hpp"
 
@@ -53,7 +54,7 @@ int main(int argc, char** argv) {
   } catch (const solve::SolveError& e) {
     fmt::print(stderr, "hatring: {}\n", e.what());
     return tools::kInternalFailure;
-  } catch (const std::filesystem::filesystem_error& e) {
+  } catch (const tools::OutputError& e) {
     fmt::print(stderr, "hatring: error: {}\n", e.what());
     return tools::kBadInput;
   } catch (const std::exception& e) {

@@ -63,7 +63,7 @@ int trace(const TraceOptions& options) {
   const BrakingZones zones = braking_zones(reading.trace, car, options.mass);
   const std::filesystem::path out =
       options.out.empty() ? std::filesystem::path(options.log.stem().string() + "-trace.yaml") : options.out;
-  if (out.has_parent_path()) std::filesystem::create_directories(out.parent_path());
+  make_folder(out.parent_path());
   write_file(out, io::trace_yaml(reading));
   if (options.json) {
     nlohmann::json answer = trace_json(reading, zones);
