@@ -54,8 +54,8 @@ void judge_values(Bench& b, const std::vector<double>& values, Rule rule) {
                    .advice = standing(since.value_or(worst)) ? rule.advice.parked : rule.advice.driving});
 }
 
-void below(Bench& b, const char* key, const char* part, std::string what, std::string_view name, double limit,
-           std::string reason, const Advice& advice) {
+void below(Bench& b, const char* key, const char* part, const char* aspect, std::string what, std::string_view name,
+           double limit, std::string reason, const Advice& advice) {
   const std::vector<double>* v = b.values("temperature", name);
   if (name.ends_with("_outboard") && v) {
     const std::string other = std::string(name.substr(0, name.size() - 8)) + "inboard";
@@ -70,6 +70,7 @@ void below(Bench& b, const char* key, const char* part, std::string what, std::s
   judge_values(b, *v,
                {.key = key,
                 .part = part,
+                .aspect = aspect,
                 .what = std::move(what),
                 .unit = "K",
                 .limit = limit,

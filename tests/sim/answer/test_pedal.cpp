@@ -58,6 +58,10 @@ TEST_CASE("constant friction: recorded pressure and effort are those of a hand c
     CHECK(corner.reachable);
     if (corner.place.span != "snub 1") CHECK(corner.front.growth == Approx(0).margin(0.015));  // rows fall elsewhere
     CHECK(corner.front.fade == Approx(0).margin(1e-9));
+    // The face spikes, the ring as a whole follows.
+    CHECK(corner.front.bulk_rise > 0);
+    CHECK(corner.front.face_rise > corner.front.bulk_rise);
+    CHECK(corner.front.face_rise < corner.front.face_peak);
   }
   CHECK(run.answers.pedal.unreachable == 0);
 }

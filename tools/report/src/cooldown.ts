@@ -7,7 +7,7 @@ import { el, section, svg, table } from './dom';
 import { limitsOf, partsOf } from './parts';
 import type { Column, PerAxle, Run, Verdict } from './run';
 import type { Store } from './state';
-import { clock, decimal, percent, Units } from './units';
+import { clock, decimal, percent, plainNumber, Units } from './units';
 
 interface Soak {
   at_rest: number;
@@ -305,7 +305,7 @@ export function hotLaps(run: Run, store: Store): HTMLElement | null {
         caption: `A lift-and-coast lap in between, limits on track alone; a hot lap takes ${decimal(data.lap_time, 1)} s`,
         head: ['Lift and coast', 'That lap, s', 'Average lap, s', 'Hot laps', 'Then passes'],
         rows: data.rests.map((r) => [
-          `after every ${r.every === 1 ? 'hot lap' : `${r.every} hot laps`}, at ${r.pace} pace`,
+          `after every ${r.every === 1 ? 'hot lap' : `${r.every} hot laps`}, at ${plainNumber(r.pace)} pace`,
           `+${decimal(r.rest_costs, 1)}`,
           `+${decimal(r.lap_costs, 1)}`,
           r.settled ? 'any number' : most(r),

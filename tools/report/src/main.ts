@@ -20,7 +20,8 @@ import { sessionCard } from './session_card';
 import { Store } from './state';
 import { bedding } from './bedding';
 import { faults } from './faults';
-import { brakings, heatBalance, lapTable, masses } from './tables';
+import { brakings } from './brakings';
+import { heatBalance, lapTable, masses } from './tables';
 import { temperatures } from './temperatures';
 import { watchTheme } from './theme';
 import { answer, verdicts } from './verdicts';
@@ -95,17 +96,17 @@ function start(): void {
   const cooled = [tradeOff, chosenAgainstParking, coolingHarm, hotLaps, assumptions, cautions];
   const single = [
     temperatures,
-    margins,
-    crossSection,
     lapBands,
     parking,
     jointMovement,
+    crossSection,
+    brakings,
+    margins,
     loads,
     life,
     pedal,
     faults,
     bedding,
-    brakings,
     lapTable,
     heatBalance,
     masses,

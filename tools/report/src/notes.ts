@@ -3,12 +3,33 @@
 
 import { el, fold, section } from './dom';
 import type { Run } from './run';
+import type { Store } from './state';
+import { Units } from './units';
 
 const kOpenUpTo = 12;
 
 const plain = (value: unknown): string => (typeof value === 'string' ? value : (JSON.stringify(value) ?? ''));
 
-export function assumptions(run: Run): HTMLElement | null {
+function assumed(list: NonNullable<Run['assumptions']>, store: Store): HTMLElement {
+  const host = el('ul', { class: 'assumed' });
+  store.follow(['system'], () => {
+    const units = new Units(store.view.system);
+    host.replaceChildren(
+      ...list.map(({ key, value, reason }) =>
+        el(
+          'li',
+          {},
+          el('b', {}, `${key}: `),
+          units.typed(plain(value)),
+          reason ? el('span', {}, units.prose(reason)) : null,
+        ),
+      ),
+    );
+  });
+  return host;
+}
+
+export function assumptions(run: Run, store: Store): HTMLElement | null {
   const list = run.assumptions ?? [];
   const warnings = run.warnings ?? [];
   if (list.length === 0 && warnings.length === 0) return null;
@@ -23,14 +44,7 @@ export function assumptions(run: Run): HTMLElement | null {
     list.length > 0
       ? fold(
           list.length === 1 ? 'One value was not given' : `${list.length} values were not given`,
-          () =>
-            el(
-              'ul',
-              { class: 'assumed' },
-              ...list.map(({ key, value, reason }) =>
-                el('li', {}, el('b', {}, `${key}: `), plain(value), reason ? el('span', {}, reason) : null),
-              ),
-            ),
+          () => assumed(list, store),
           { open: list.length <= kOpenUpTo },
         )
       : null,

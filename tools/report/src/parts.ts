@@ -31,7 +31,7 @@ const part = (key: string, letter: string, name: string, ink: string, dash: numb
 export const kParts: readonly Part[] = [
   part('ring_face_outboard', 'A', 'Ring face, outboard', 'ring', [], 'ring_face'),
   part('ring_face_inboard', 'B', 'Ring face, inboard', 'ring', [2, 3], 'ring_face'),
-  part('ring_mean', 'C', 'Ring, mean', 'ring', [12, 5], 'ring_mean'),
+  part('ring_mean', 'C', 'Ring bulk (mean)', 'ring', [12, 5], 'ring_mean'),
   part('ring_lug', 'D', 'Ring lug', 'ring', [12, 4, 2, 4]),
   part('hat_flange', 'E', 'Hat flange', 'hat', [7, 4], 'hat'),
   part('hat_bell', 'F', 'Hat bell', 'hat', [2, 4], 'hat'),

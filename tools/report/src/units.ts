@@ -88,21 +88,48 @@ const kByUnit: Record<string, { value: Quantity; margin: Quantity }> = {
   1: { value: 'plain', margin: 'plain' },
 };
 
+// '550 to 650 degC', '20 K'
+const kInProse = /(\d+(?:\.\d+)?)(?: (to|and|or) (\d+(?:\.\d+)?))? (degC|K)\b/g;
+
+// Units of config values that have a counterpart.
+const kTyped: Record<string, { quantity: Quantity; scale: number; offset?: number }> = {
+  degC: { quantity: 'temperature', scale: 1, offset: 273.15 },
+  K: { quantity: 'difference', scale: 1 },
+  mm: { quantity: 'clearance', scale: 1e-3 },
+  kg: { quantity: 'mass', scale: 1 },
+  N: { quantity: 'effort', scale: 1 },
+  bar: { quantity: 'pressure', scale: 1e5 },
+  MPa: { quantity: 'stress', scale: 1e6 },
+  'm/s': { quantity: 'speed', scale: 1 },
+  'km/h': { quantity: 'speed', scale: 1 / 3.6 },
+};
+
 // More sessions than that are endless to a driver, and not told apart.
 const kManySessions = 10000;
 
+const kWholeSession = 'whole session'; // the span of what is counted over all of it
 const kNothing = 'no value';
 const kGap = '\u00a0';
-const formats = new Map<number, Intl.NumberFormat>();
+const formats = new Map<string, Intl.NumberFormat>();
 
-export function decimal(value: number, digits: number): string {
-  let format = formats.get(digits);
+/** By the reader's own rules, with so many digits after the mark and at least so many before it. */
+export function decimal(value: number, digits: number, whole = 1): string {
+  const key = `${digits} ${whole}`;
+  let format = formats.get(key);
   if (!format) {
-    format = new Intl.NumberFormat(undefined, { minimumFractionDigits: digits, maximumFractionDigits: digits });
-    formats.set(digits, format);
+    format = new Intl.NumberFormat(undefined, {
+      minimumFractionDigits: digits,
+      maximumFractionDigits: digits,
+      minimumIntegerDigits: whole,
+    });
+    formats.set(key, format);
   }
   return format.format(value);
 }
+
+const kRound = new Intl.NumberFormat(undefined, { maximumSignificantDigits: 6 });
+/** A number of the page's own making (an axis, a pace) with no more digits than it has. */
+export const plainNumber = (value: number): string => kRound.format(value);
 
 /** A share as per cent. */
 export const percent = (share: number, digits = 0): string => `${decimal(100 * share, digits)}${kGap}%`;
@@ -114,7 +141,7 @@ export function clock(seconds: number, digits = 0): string {
   const unit = 10 ** digits;
   const whole = Math.round(Math.abs(seconds) * unit) / unit;
   const minutes = Math.floor(whole / 60);
-  const rest = (whole - 60 * minutes).toFixed(digits).padStart(digits ? digits + 3 : 2, '0');
+  const rest = decimal(whole - 60 * minutes, digits, 2);
   const sign = seconds < 0 && whole > 0 ? '\u2212' : '';
   if (minutes < 60) return `${sign}${minutes}:${rest}`;
   return `${sign}${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, '0')}:${rest}`;
@@ -171,6 +198,24 @@ export class Units {
     return this.number(quantity, value) + (unit ? kGap + unit : '');
   }
 
+  /** Temperatures and their differences inside a sentence of the program, which writes them in degC and K. */
+  prose(text: string): string {
+    return text.replace(kInProse, (_, from: string, word: string | undefined, to: string | undefined, unit: string) => {
+      const quantity = unit === 'K' ? 'difference' : 'temperature';
+      const shown = (value: string): string =>
+        this.number(quantity, Number(value) + (quantity === 'temperature' ? 273.15 : 0));
+      return `${shown(from)}${to ? ` ${word} ${shown(to)}` : ''}${kGap}${this.unit(quantity)}`;
+    });
+  }
+
+  /** A value as the config takes it, with what that is in the units shown. */
+  typed(value: string): string {
+    const [, number, unit] = /^(-?\d+(?:\.\d+)?) (\S+)$/.exec(value) ?? [];
+    const known = unit === undefined ? undefined : kTyped[unit];
+    if (this.system === 'si' || number === undefined || !known) return value;
+    return `${value} (${this.text(known.quantity, Number(number) * known.scale + (known.offset ?? 0))})`;
+  }
+
   /** A value of a verdict, by the verdict's own unit. */
   judged(unit: string, value: number | null | undefined): string {
     if (unit === 's') return present(value) ? clock(value) + kGap + 'min' : kNothing;
@@ -219,6 +264,7 @@ export class Units {
 
   place(place: Place | undefined): string {
     if (!place) return kNothing;
+    if (place.span === kWholeSession) return `over the ${kWholeSession}`;
     const parts: string[] = [];
     if (place.span) parts.push(place.span);
     else if (place.lap) parts.push(`lap ${place.lap}`);

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // First screen: the sentence, one row a verdict, a short caution.
 
-import { capital, el, svg } from './dom';
+import { capital, el, fold, svg, table } from './dom';
 import type { LevelWord, Run, Verdict } from './run';
 import type { Store } from './state';
 import { Units } from './units';
@@ -43,15 +43,20 @@ export function verdictRow(verdict: Verdict, units: Units): HTMLElement {
     el(
       'dl',
       {},
-      fact('Value', units.judgedBand(verdict.unit, verdict.value, verdict.value_low, verdict.value_high), 'value'),
+      fact('Reaches', units.judgedBand(verdict.unit, verdict.value, verdict.value_low, verdict.value_high), 'value'),
       fact('Limit', units.judged(verdict.unit, verdict.limit), 'limit'),
-      fact('Margin', units.margin(verdict.unit, verdict.margin), 'margin'),
+      fact('That is', units.margin(verdict.unit, verdict.margin), 'margin'),
       verdict.since ? fact('Over from', units.place(verdict.since), 'since') : null,
       fact(verdict.since ? 'Worst' : 'Where', units.place(verdict), 'where'),
     ),
-    verdict.sure ? el('p', { class: 'sure' }, `Limit ${verdict.sure}.`) : null,
-    verdict.advice ? el('p', { class: 'advice' }, verdict.advice) : null,
-    verdict.reason ? el('p', { class: 'reason' }, `Limit from: ${verdict.reason}`) : null,
+    verdict.advice || verdict.sure
+      ? el(
+          'p',
+          {},
+          verdict.advice ? el('b', {}, `${units.prose(verdict.advice)} `) : null,
+          verdict.sure ? el('span', { class: 'sure' }, `Limit ${verdict.sure}.`) : null,
+        )
+      : null,
   );
 }
 
@@ -76,15 +81,50 @@ export function answer(run: Run, ...more: (Node | null)[]): HTMLElement {
   );
 }
 
-const kClosest = 8; // rows within limits that are shown at once
+// What stands open: all that is over or not judged, then what is closest to its limit, so that a phone is not scrolled
+// through rows of comfort to reach the first picture.
+const kRows = 10;
+const kNearAtLeast = 4;
+
+function split(all: Verdict[]): { shown: Verdict[]; rest: Verdict[] } {
+  const of = (...levels: LevelWord[]): Verdict[] => all.filter((verdict) => levels.includes(known(verdict.level)));
+  const urgent = of('over the limit', 'not judged');
+  const others = [...of('near the limit'), ...of('within limits')];
+  const room = Math.max(kRows - urgent.length, kNearAtLeast);
+  return { shown: [...urgent, ...others.slice(0, room)], rest: others.slice(room) };
+}
+
+function restText(rest: Verdict[]): string {
+  const near = rest.filter((verdict) => known(verdict.level) === 'near the limit').length;
+  const fine = rest.length - near;
+  const words = [near ? `${near} near their limit` : '', fine ? `${fine} within limits, with more to spare` : ''];
+  return `Folded away: ${words.filter(Boolean).join(', and ')}.`;
+}
+
+/** Why each limit is what it is. */
+function origins(all: Verdict[], store: Store): HTMLElement {
+  const host = el('div');
+  store.follow(['system'], () => {
+    const units = new Units(store.view.system);
+    host.replaceChildren(
+      table({
+        caption: 'Where each limit comes from; a limit of your own goes into the session file',
+        head: ['What is judged', 'Limit', 'Where it comes from'],
+        rows: all.map((verdict) => [
+          `${capital(verdict.axle)} ${verdict.part}: ${verdict.what}`,
+          units.judged(verdict.unit, verdict.limit),
+          units.prose(verdict.reason ?? ''),
+        ]),
+        words: true,
+      }),
+    );
+  });
+  return host;
+}
 
 export function verdicts(run: Run, store: Store): HTMLElement {
-  // What needs the driver's eye comes first, then what came closest; the rest folds away.
   const all = run.verdicts ?? [];
-  const urgent = all.filter((verdict) => known(verdict.level) !== 'within limits');
-  const fine = all.filter((verdict) => known(verdict.level) === 'within limits');
-  const shown = [...urgent, ...fine.slice(0, kClosest)];
-  const rest = fine.slice(kClosest);
+  const { shown, rest } = split(all);
   const list = el('ol', { class: 'verdicts' });
   const restList = el('ol', { class: 'verdicts' });
   const summary = el('summary', { class: 'button' });
@@ -104,10 +144,9 @@ export function verdicts(run: Run, store: Store): HTMLElement {
   return answer(
     run,
     shown.length ? list : null,
-    rest.length
-      ? el('p', { class: 'screen-only' }, `${rest.length} more rows are within limits, with more to spare.`)
-      : null,
+    rest.length ? el('p', { class: 'screen-only' }, restText(rest)) : null,
     rest.length ? folded : null,
+    all.some(({ reason }) => reason) ? fold('Where do the limits come from?', () => origins(all, store)) : null,
     all.length ? null : el('p', {}, 'Nothing was judged in this run.'),
   );
 }
