@@ -5,21 +5,24 @@
 #include <memory>
 
 #include "sim/io/read_car.hpp"
+#include "sim/io/read_trace_file.hpp"
 #include "sim/io/units.hpp"
 #include "sim/session/error.hpp"
 #include "tools/cli/commands.hpp"
 #include "tools/cli/output_files.hpp"
 #include "tools/cli/trace_report.hpp"
+#include "tools/report/page.hpp"
 
 namespace hatring::tools {
 namespace {
 
 struct TraceOptions {
-  std::filesystem::path log, out, car;
+  std::filesystem::path log, out, car, against;
+  std::optional<int> against_lap;
   io::LogOptions reading;
   std::optional<double> mass;
   UnitSystem units = UnitSystem::si;
-  bool json = false, quiet = false;
+  bool json = false, quiet = false, no_report = false;
 };
 
 // Without a car nothing is known of drag and engine: slowing less than this may be a lifted throttle (common practice,
@@ -56,21 +59,53 @@ io::LatLon read_place(const std::string& text) {
       fmt::format("--start-line: found \"{}\", expected latitude,longitude in degrees such as 51.2345,-1.2345", text));
 }
 
+// Another log, another lap of the same one, or a trace file.
+std::optional<OtherLap> read_other(const TraceOptions& options, const std::optional<session::Car>& car,
+                                   const BrakingZones& zones) {
+  if (options.against.empty() && !options.against_lap) return std::nullopt;
+  const std::filesystem::path& file = options.against.empty() ? options.log : options.against;
+  session::Trace trace;
+  std::string name = file.filename().string();
+  if (const auto extension = file.extension(); extension == ".yaml" || extension == ".yml") {
+    trace = io::read_trace_file(file);
+  } else {
+    io::LogOptions reading = options.reading;
+    reading.laps.lap = options.against_lap;
+    io::LogReading log = io::read_log(file, reading);
+    if (log.laps.chosen) name += fmt::format(", lap {}", log.laps.laps[*log.laps.chosen].number);
+    trace = std::move(log.trace);
+  }
+  OtherLap other{.name = name, .zones = braking_zones(trace, car, options.mass), .against = {}};
+  for (const BrakingZones* z : std::initializer_list<const BrakingZones*>{&zones, &other.zones})
+    if (!z->drive)
+      throw session::CaseError(fmt::format("{}: cannot be driven, so there is nothing to compare: {}",
+                                           z == &zones ? options.log.filename().string() : name, z->failure));
+  other.against = answer::against(*zones.drive, *other.zones.drive);
+  return other;
+}
+
 int trace(const TraceOptions& options) {
   const io::LogReading reading = io::read_log(options.log, options.reading);
   std::optional<session::Car> car;
   if (!options.car.empty()) car = io::read_car(options.car).car;
   const BrakingZones zones = braking_zones(reading.trace, car, options.mass);
+  const std::optional<OtherLap> other = read_other(options, car, zones);
   const std::filesystem::path out =
       options.out.empty() ? std::filesystem::path(options.log.stem().string() + "-trace.yaml") : options.out;
   make_folder(out.parent_path());
   write_file(out, io::trace_yaml(reading));
+  const bool report = !options.no_report && report_available();
+  const std::filesystem::path page = std::filesystem::path(out).replace_extension(".html");
+  if (report) write_file(page, render_report(trace_page(reading, zones, other, timestamp())));
   if (options.json) {
     nlohmann::json answer = trace_json(reading, zones);
+    if (other) answer["against"] = against_json(zones, *other);
     answer["written"] = out.string();
     fmt::print("{}\n", answer.dump(1, ' ', false, nlohmann::json::error_handler_t::replace));
   } else if (!options.quiet) {
-    fmt::print("{}written: {}\n", trace_text(reading, zones, DisplayUnits(options.units)), out.string());
+    const DisplayUnits units(options.units);
+    fmt::print("{}{}written: {}{}\n", trace_text(reading, zones, units),
+               other ? against_text(zones, *other, units) : "", out.string(), report ? ", " + page.string() : "");
   }
   return kWithinLimits;
 }
@@ -109,12 +144,11 @@ BrakingZones braking_zones(const session::Trace& trace, const std::optional<sess
   try {
     const session::Drive drive(c);
     out.brakings = drive.brakings();
-    for (const session::Braking& b : out.brakings) {
-      out.lengths.push_back(drive.distance(b.end) - b.begin_distance);
-      out.energy += b.brake;
-    }
+    for (const session::Braking& b : out.brakings) out.energy += b.brake;
+    out.styles = answer::braking_styles(drive);
     out.duration = drive.duration();
     out.distance = drive.distance(drive.duration());
+    out.drive = drive;
   } catch (const session::CaseError& e) {
     out.failure = e.what();
   }
@@ -181,9 +215,17 @@ void add_trace(CLI::App& program, Action& action) {
           },
           "Mass with driver and fuel, with unit: brakings as energy of this mass")
       ->type_name("MASS");
+  command
+      .add_option("--against", o->against,
+                  "Compare with another log, read in the same way, or with a trace file (.yaml)")
+      ->type_name("OTHER");
+  command
+      .add_option("--against-lap", o->against_lap, "Its lap, instead of the typical one; without --against of LOG.csv")
+      ->type_name("N");
   add_units_option(command, o->units);
   command.add_flag("--json", o->json, "Print one JSON object (SI units) and nothing else");
   command.add_flag("--quiet", o->quiet, "Print nothing but errors");
+  command.add_flag("--no-report", o->no_report, "Leave the page beside the trace file out");
   command.callback([o, &action] { action = [o] { return trace(*o); }; });
 }
 

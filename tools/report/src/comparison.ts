@@ -238,7 +238,7 @@ export function overlays(run: Run, store: Store): HTMLElement | null {
     frame.replace(
       el('h3', {}, `${curve.name}, ${units.unit(curve.quantity)}, ${view.axle} disc`),
       new Chart({
-        label: `${curve.name} of every set-up over the stretch shown; the values stand below at the moment chosen`,
+        label: `${curve.name} of every set-up over the stretch shown; the values are in the table below`,
         height: 400,
         x: stretch.x,
         xKind: stretch.kind,
@@ -253,6 +253,7 @@ export function overlays(run: Run, store: Store): HTMLElement | null {
       el('p', { class: 'axis-title under-chart' }, stretch.title),
       ...readout({
         label: 'Moment shown',
+        table: `${curve.name}, ${view.axle} disc, sampled over the stretch shown`,
         x: stretch.x,
         cursor,
         moment: (i) => momentText(run, stretch, i, units),

@@ -23,6 +23,7 @@ import { faults } from './faults';
 import { brakings } from './brakings';
 import { heatBalance, lapTable, masses } from './tables';
 import { temperatures } from './temperatures';
+import { lapBrakings, lapSpeed, logLaps, logReading, traceAnswer } from './trace';
 import { watchTheme } from './theme';
 import { answer, verdicts } from './verdicts';
 
@@ -88,12 +89,14 @@ function start(): void {
     span: -1,
     parts: kUsualParts,
   });
-  const main = el('main', {}, run.comparison ? answer(run) : verdicts(run, store));
+  const first = run.trace ? traceAnswer(run, store) : run.comparison ? answer(run) : verdicts(run, store);
+  const main = el('main', {}, first);
   page.replaceChildren(heading(run), switches(run, store), main);
   watchTheme();
 
   const compared = [comparisonTable, overlays, variantVerdicts, cautions];
   const cooled = [tradeOff, chosenAgainstParking, coolingHarm, hotLaps, assumptions, cautions];
+  const logged = [lapSpeed, lapBrakings, logLaps, logReading, cautions];
   const single = [
     temperatures,
     lapBands,
@@ -114,7 +117,7 @@ function start(): void {
     cautions,
     sessionCard,
   ];
-  const rest = run.comparison ? compared : run.cooldown ? cooled : single;
+  const rest = run.trace ? logged : run.comparison ? compared : run.cooldown ? cooled : single;
   const next = (): void => {
     const build = rest.shift();
     if (!build) {

@@ -27,6 +27,10 @@ export type Quantity =
   | 'share'
   | 'count'
   | 'sessions'
+  | 'specific_energy'
+  | 'specific_power'
+  | 'slowing'
+  | 'seconds'
   | 'plain';
 
 interface Shown {
@@ -65,6 +69,13 @@ const kShown: Record<Quantity, Record<System, Shown>> = {
   share: { si: { unit: '%', scale: 100, digits: 0 }, us: { unit: '%', scale: 100, digits: 0 } },
   count: { si: { unit: '', scale: 1, digits: 0 }, us: { unit: '', scale: 1, digits: 0 } },
   sessions: { si: { unit: 'sessions', scale: 1, digits: 0 }, us: { unit: 'sessions', scale: 1, digits: 0 } },
+  specific_energy: { si: { unit: 'kJ/kg', scale: 1e-3, digits: 2 }, us: { unit: 'BTU/lb', scale: 1 / 2326, digits: 2 } },
+  specific_power: {
+    si: { unit: 'W/kg', scale: 1, digits: 0 },
+    us: { unit: 'hp/lb', scale: 0.45359237 / 745.69987158, digits: 2 },
+  },
+  slowing: { si: { unit: 'g', scale: 1 / 9.80665, digits: 2 }, us: { unit: 'g', scale: 1 / 9.80665, digits: 2 } },
+  seconds: { si: { unit: 's', scale: 1, digits: 2 }, us: { unit: 's', scale: 1, digits: 2 } },
   plain: { si: { unit: '', scale: 1, digits: 2 }, us: { unit: '', scale: 1, digits: 2 } },
 };
 
@@ -135,6 +146,11 @@ export const plainNumber = (value: number): string => kRound.format(value);
 export const percent = (share: number, digits = 0): string => `${decimal(100 * share, digits)}${kGap}%`;
 
 const present = (value: number | null | undefined): value is number => value !== null && value !== undefined;
+
+/** The text of a size with the sign of a value; none where nothing is left of it by rounding. */
+export function signed(text: string, value: number): string {
+  return /[1-9]/.test(text) ? `${value < 0 ? '\u2212' : '+'}${text}` : `±${text}`;
+}
 
 /** 754 s as 12:34; tenths on request. */
 export function clock(seconds: number, digits = 0): string {
@@ -257,9 +273,7 @@ export class Units {
   }
 
   cellDifference(unit: string, value: number): string {
-    const text = this.number(kByUnit[unit]?.margin ?? 'plain', Math.abs(value));
-    const nothing = !/[1-9]/.test(text);
-    return nothing ? `±${text}` : `${value < 0 ? '\u2212' : '+'}${text}`;
+    return signed(this.number(kByUnit[unit]?.margin ?? 'plain', Math.abs(value)), value);
   }
 
   place(place: Place | undefined): string {

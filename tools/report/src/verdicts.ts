@@ -60,6 +60,13 @@ export function verdictRow(verdict: Verdict, units: Units): HTMLElement {
   );
 }
 
+export const shortCaution = (): HTMLElement =>
+  el(
+    'p',
+    { class: 'short-caution' },
+    'This is an estimate and can be wrong. Measure and inspect before you trust it; the cautions stand at the end.',
+  );
+
 /** The answer in one sentence, with its level as a shape, and a short caution. */
 export function answer(run: Run, ...more: (Node | null)[]): HTMLElement {
   const level = known(run.level);
@@ -72,11 +79,7 @@ export function answer(run: Run, ...more: (Node | null)[]): HTMLElement {
       glyph(level),
       el('h2', { id: 'answer' }, run.sentence ?? capital(level)),
     ),
-    el(
-      'p',
-      { class: 'short-caution' },
-      'This is an estimate and can be wrong. Measure and inspect before you trust it; the cautions stand at the end.',
-    ),
+    shortCaution(),
     ...more,
   );
 }
