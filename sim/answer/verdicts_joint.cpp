@@ -128,8 +128,8 @@ void judge_clamping(Bench& b) {
   if (judged.level == Level::exceeded && judged.margin > -kKnown * joint.hole_clearance) judged.level = Level::near;
   if (!(joint.preload > 0)) return;
   for (const auto& [name, aspect, what] :
-       {std::tuple{"preload", "grip, hot", "least clamping force, over that of the assembly"},
-        std::tuple{"preload_cold", "grip, cold", "clamping force left when cold again, over that of the assembly"}}) {
+       {std::tuple{"preload", "hot grip", "least clamping force, over that of the assembly"},
+        std::tuple{"preload_cold", "cold grip", "clamping force left when cold again, over that of the assembly"}}) {
     std::vector<double> share(*b.values("joint", name));
     for (double& force : share) force /= joint.preload;
     judge_values(b, share,

@@ -261,7 +261,7 @@ export function chosenAgainstParking(run: Run, store: Store): HTMLElement | null
     host.replaceChildren(
       table({
         caption: `On the way down, ${axle}`,
-        head: same ? ['', 'Park at once'] : ['', 'Chosen plan', 'Park at once'],
+        head: same ? ['What', 'Park at once'] : ['What', 'Chosen plan', 'Park at once'],
         rows: rows.map(([name, text]) => [name, text(chosen[axle]), ...(same ? [] : [text(parked[axle])])]),
       }),
     );

@@ -64,12 +64,23 @@ export function partsOf(run: Run, axle: Axle): Part[] {
     .map((known) => ({ ...known, name: run.labels?.[known.key] ?? known.name }));
 }
 
+// What each limit is held against.
+export const kLimitNames: Record<string, string> = {
+  ring_face: 'ring face',
+  ring_mean: 'ring bulk',
+  hat: 'hat flange',
+  fastener: 'fastener',
+  pad: 'pad surface',
+  caliper: 'caliper body',
+  fluid: 'brake fluid',
+};
+
 /** The limits of these parts, each once; fluid without a limit of its own is held against its wet boiling point. */
 export function limitsOf(run: Run, axle: Axle, parts: readonly Part[]): { name: string; value: number }[] {
   const found = new Map<string, { name: string; value: number }>();
   for (const { limit } of parts) {
     const value = limit ? limitOf(run, limit, axle) : null;
-    if (value !== null) found.set(limit, { name: `limit, ${limit.replace(/_/g, ' ')}`, value });
+    if (value !== null) found.set(limit, { name: `limit, ${kLimitNames[limit] ?? limit}`, value });
   }
   const wet = run.fluid?.[axle]?.boiling_wet;
   if (!found.has('fluid') && wet && parts.some(({ key }) => key === 'fluid')) {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // First screen: the sentence, one row a verdict, a short caution.
 
-import { capital, el, fold, svg, table } from './dom';
+import { capital, el, svg } from './dom';
 import type { LevelWord, Run, Verdict } from './run';
 import type { Store } from './state';
 import { Units } from './units';
@@ -67,9 +67,20 @@ export const shortCaution = (): HTMLElement =>
     'This is an estimate and can be wrong. Measure and inspect before you trust it; the cautions stand at the end.',
   );
 
+const kHeadline = 200; // characters that may stand in large letters
+
+/** Whole sentences as far as a headline goes, and what is left. */
+function headline(text: string): { head: string; more: string } {
+  const sentences = text.split(/(?<=\.) (?=[A-Z])/);
+  let take = 1;
+  while (take < sentences.length && sentences.slice(0, take + 1).join(' ').length <= kHeadline) ++take;
+  return { head: sentences.slice(0, take).join(' '), more: sentences.slice(take).join(' ') };
+}
+
 /** The answer in one sentence, with its level as a shape, and a short caution. */
 export function answer(run: Run, ...more: (Node | null)[]): HTMLElement {
   const level = known(run.level);
+  const { head, more: rest } = headline(run.sentence ?? capital(level));
   return el(
     'section',
     { 'aria-labelledby': 'answer' },
@@ -77,7 +88,7 @@ export function answer(run: Run, ...more: (Node | null)[]): HTMLElement {
       'div',
       { class: `answer ${kGlyphs[level].style}` },
       glyph(level),
-      el('h2', { id: 'answer' }, run.sentence ?? capital(level)),
+      el('div', {}, el('h2', { id: 'answer' }, head), rest ? el('p', { class: 'advice' }, rest) : null),
     ),
     shortCaution(),
     ...more,
@@ -101,28 +112,7 @@ function restText(rest: Verdict[]): string {
   const near = rest.filter((verdict) => known(verdict.level) === 'near the limit').length;
   const fine = rest.length - near;
   const words = [near ? `${near} near their limit` : '', fine ? `${fine} within limits, with more to spare` : ''];
-  return `Folded away: ${words.filter(Boolean).join(', and ')}.`;
-}
-
-/** Why each limit is what it is. */
-function origins(all: Verdict[], store: Store): HTMLElement {
-  const host = el('div');
-  store.follow(['system'], () => {
-    const units = new Units(store.view.system);
-    host.replaceChildren(
-      table({
-        caption: 'Where each limit comes from; a limit of your own goes into the session file',
-        head: ['What is judged', 'Limit', 'Where it comes from'],
-        rows: all.map((verdict) => [
-          `${capital(verdict.axle)} ${verdict.part}: ${verdict.what}`,
-          units.judged(verdict.unit, verdict.limit),
-          units.prose(verdict.reason ?? ''),
-        ]),
-        words: true,
-      }),
-    );
-  });
-  return host;
+  return `Folded away on the screen: ${words.filter(Boolean).join(', and ')}.`;
 }
 
 export function verdicts(run: Run, store: Store): HTMLElement {
@@ -131,7 +121,7 @@ export function verdicts(run: Run, store: Store): HTMLElement {
   const list = el('ol', { class: 'verdicts' });
   const restList = el('ol', { class: 'verdicts' });
   const summary = el('summary', { class: 'button' });
-  const folded = el('details', {}, summary, restList);
+  const folded = el('details', { class: 'screen-only' }, summary, restList);
   const name = (): void => {
     summary.textContent = folded.open
       ? `Show ${shown.length} of ${all.length} rows again`
@@ -147,9 +137,8 @@ export function verdicts(run: Run, store: Store): HTMLElement {
   return answer(
     run,
     shown.length ? list : null,
-    rest.length ? el('p', { class: 'screen-only' }, restText(rest)) : null,
+    rest.length ? el('p', {}, restText(rest)) : null,
     rest.length ? folded : null,
-    all.some(({ reason }) => reason) ? fold('Where do the limits come from?', () => origins(all, store)) : null,
     all.length ? null : el('p', {}, 'Nothing was judged in this run.'),
   );
 }
