@@ -32,8 +32,7 @@ void widen(Verdict& v, const Verdict& little, const Verdict& much) {
   }
   v.crosses = over_little || over_much;
   if (!v.crosses) {
-    // Some rows are no worse than near even past their limit.
-    if (!(v.margin < 0)) v.sure = "kept over the whole band of cooling";
+    v.sure = v.margin < 0 ? "passed, which this row counts as near" : "kept over the whole band of cooling";
     return;
   }
   v.level = Level::near;

@@ -2,6 +2,7 @@
 // node trace.test.mjs HATRING NPM_DIR CONFIGS [SCREENSHOT_DIR]: the page of a logged lap says what --json says.
 import assert from 'node:assert/strict';
 import { spawnSync } from 'node:child_process';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { isAccessible, open, text, withBrowser } from './browser.mjs';
@@ -57,14 +58,32 @@ async function twoLaps(context, out) {
   await page.keyboard.press('End');
   assert.match(await slider.getAttribute('aria-valuetext'), /Time lost so far [\u2212-]0\.20\ss/);
   await page.getByText('The same as a table').click();
-  assert.ok((await table(page, 'Speed along the lap').count()) >= 50);
+  await table(page, 'Speed along the lap').nth(49).waitFor();
   assert.deepEqual(faults, []);
   await page.close();
   for (const width of [390, 1280])
     for (const scheme of ['light', 'dark']) await isAccessible(context, url, width, scheme, pictures, 'trace');
 }
 
+// A log of any name, with a column of any name, is text.
+async function hostileNames(context, work) {
+  const name = '<img src=x onerror=alert(1)>.csv';
+  const rows = readFileSync(log, 'utf8').replace('Speed (MPH)', 'Speed <script>alert(2)</script> (MPH)');
+  writeFileSync(join(work, name), rows);
+  const { url } = trace(join(work, 'hostile'), '--against', join(work, name), '--against-lap', '1');
+  const own = spawnSync(hatring, ['trace', join(work, name), '--out', join(work, 'own.yaml'), '--quiet']);
+  assert.equal(own.status, 0, String(own.stderr));
+  for (const address of [url, pathToFileURL(join(work, 'own.html')).href]) {
+    const { page, faults } = await open(context, address);
+    assert.match(await text(page, 'body'), /<img src=x onerror=alert\(1\)>/);
+    assert.equal(await page.locator('img').count(), 0);
+    assert.deepEqual(faults, []);
+    await page.close();
+  }
+}
+
 await withBrowser(npmDir, async (context, work) => {
   await oneLap(context, join(work, 'one'));
   await twoLaps(context, join(work, 'two'));
+  await hostileNames(context, work);
 });
