@@ -201,6 +201,10 @@ class Output(CliTest):
             for phrase in ("joint: ring minus hat", "heat, one wheel", "pedal, highest"):
                 self.assertIn(phrase, whole)
 
+    def test_a_puddle_is_told_without_asking(self):
+        text = self.run_well(DEMO, *QUICK, "--set", "wet_patches=[{from: 0 m, to: 50 m}]").stdout
+        self.assertIn("caution, front face at a wet patch", text)
+
     def test_the_strip_of_a_lap_ends_short_of_its_limit_or_passes_it(self):
         text = self.run_well(DEMO, "--mesh", "lump", "--no-report", "--set", "limits.ring_mean=550 degC").stdout
         strips = re.findall(r"^(?:out|lap) .{6,10} +\d+-(\d+) *\[(.{12})\]", text, re.MULTILINE)

@@ -82,14 +82,6 @@ void load_lines(std::string& out, const answer::Answers& a, const DisplayUnits& 
                       100 * (1 - soft.strength_left)),
                   kWidth, 2) +
           "\n";
-    for (const answer::QuenchRow& q : axle->quenches)
-      out += wrapped(fmt::format(
-                         "caution, {} face at a wet patch ({}): {} hot, its skin may fall by {} to {} there; uneven "
-                         "around the disc.",
-                         name, place_text(q.place, units), units.temperature(q.face), units.temperature_step(q.drop[0]),
-                         units.temperature_step(q.drop[2])),
-                     kWidth, 2) +
-             "\n";
   }
 }
 
@@ -125,6 +117,20 @@ void heat_lines(std::string& out, const answer::Answers& a, const DisplayUnits& 
 }
 
 }  // namespace
+
+std::string wet_patch_text(const answer::Answers& a, const DisplayUnits& units) {
+  std::string out;
+  for (const auto& [name, axle] : {std::pair{"front", &a.front}, std::pair{"rear", &a.rear}})
+    for (const answer::QuenchRow& q : axle->quenches)
+      out += wrapped(fmt::format(
+                         "caution, {} face at a wet patch ({}): {} hot, its skin may fall by {} to {} there; uneven "
+                         "around the disc.",
+                         name, place_text(q.place, units), units.temperature(q.face), units.temperature_step(q.drop[0]),
+                         units.temperature_step(q.drop[2])),
+                     kWidth, 2) +
+             "\n";
+  return out;
+}
 
 std::string details_text(const answer::Answers& a, const DisplayUnits& units) {
   std::string out;

@@ -137,8 +137,10 @@ std::string summary(const session::Case& c, const answer::Run& run, const Displa
   out += '\n' + lap_strips(a, units) + '\n';
   if (const std::string bedding = bedding_text(a, units); !bedding.empty()) out += bedding + '\n';
   if (all) out += lap_table(a, units) + '\n' + pedal_text(a, units) + '\n' + details_text(a, units);
-  for (const std::string& w : a.warnings) out += wrapped("warning: " + w, kWidth, 2) + "\n";
-  if (all || !a.warnings.empty()) out += '\n';
+  std::string cautions = wet_patch_text(a, units);
+  for (const std::string& w : a.warnings) cautions += wrapped("warning: " + w, kWidth, 2) + "\n";
+  out += cautions;
+  if (all || !cautions.empty()) out += '\n';
   for (std::size_t i = 0; i < 2; ++i) out += wrapped(answer::cautions()[i], kWidth, 0) + "\n";
   if (!all)
     out += '\n' +
