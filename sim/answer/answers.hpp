@@ -31,7 +31,7 @@ struct Verdict {
   std::string axle;      //!< "front", "rear"
   std::string key;       //!< the limit's key in the config, under `limits`
   std::string part;      //!< "ring face", "hat", "brake fluid", "joint", ...
-  std::string aspect{};  //!< what tells this row from others of the part, in a word or two: "outward", "too cold"
+  std::string aspect{};  //!< what tells this row from others of the part, in a word or two: "float outward", "load"
   std::string what;      //!< the quantity judged, in plain words: "peak temperature", "float left, ring outwards"
   Level level = Level::unknown;
   double value = 0, limit = 0, margin = 0;  //!< in `unit`; margin > 0 is on the good side

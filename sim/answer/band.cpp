@@ -32,7 +32,7 @@ void widen(Verdict& v, const Verdict& little, const Verdict& much) {
   }
   v.crosses = over_little || over_much;
   if (!v.crosses) {
-    v.sure = "kept over the whole band of cooling";
+    v.sure = v.margin < 0 ? "passed, which this row counts as near" : "kept over the whole band of cooling";
     return;
   }
   v.level = Level::near;

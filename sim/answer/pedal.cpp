@@ -29,6 +29,7 @@ CornerAxle corner_axle(const AxleHistory& h, const session::Pads& pads, Rows row
   CornerAxle out;
   const auto *out_face = values(h, "temperature", "ring_face_outboard"),
              *in_face = values(h, "temperature", "ring_face_inboard");
+  const std::vector<double>& bulk = *values(h, "temperature", "ring_mean");
   const auto *friction = values(h, "pedal", "friction_coefficient"), *pressure = values(h, "pedal", "pressure");
   double faces = 0, frictions = 0, pressures = 0;
   std::size_t braked = 0;
@@ -43,6 +44,8 @@ CornerAxle corner_axle(const AxleHistory& h, const session::Pads& pads, Rows row
     out.lowest_friction = braked == 1 ? (*friction)[i] : std::min(out.lowest_friction, (*friction)[i]);
     out.pressure = braked == 1 ? (*pressure)[i] : std::max(out.pressure, (*pressure)[i]);
   }
+  out.face_rise = out.face_peak - std::max((*out_face)[rows.first], (*in_face)[rows.first]);
+  out.bulk_rise = bulk[rows.last - 1] - bulk[rows.first];
   out.face_mean = faces / static_cast<double>(rows.last - rows.first);
   if (braked == 0) return out;
   out.friction = frictions / static_cast<double>(braked);

@@ -36,6 +36,8 @@ struct CornerAxle {
   double fade = kNone;             //!< loss of mean friction against the reference; below 0 when better [-]
   double face_peak = kNone;        //!< hotter face [K]
   double face_mean = kNone;        //!< [K]
+  double face_rise = kNone;        //!< of the hotter face, from the first moment of the braking to its highest [K]
+  double bulk_rise = kNone;        //!< of the ring's mean, from the first moment to the last [K]
   double share = kNone;            //!< of the braking energy [-]
 };
 

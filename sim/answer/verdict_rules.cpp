@@ -12,7 +12,7 @@ Level level_of(double margin, double near) {
 std::string limit_reason(const session::Case& c, std::string_view key) {
   for (const session::Assumption& a : c.assumptions)
     if (a.key == fmt::format("limits.{}", key)) return a.reason;
-  return fmt::format("limits.{} of the config", key);
+  return "your own limit";
 }
 
 namespace {
@@ -55,8 +55,8 @@ void judge_values(Bench& b, const std::vector<double>& values, Rule rule) {
                    .advice = standing(since.value_or(worst)) ? rule.advice.parked : rule.advice.driving});
 }
 
-void below(Bench& b, const char* key, const char* part, std::string what, std::string_view name, double limit,
-           std::string reason, const Advice& advice) {
+void below(Bench& b, const char* key, const char* part, const char* aspect, std::string what, std::string_view name,
+           double limit, std::string reason, const Advice& advice) {
   const std::vector<double>* v = b.values("temperature", name);
   if (name.ends_with("_outboard") && v) {
     const std::string other = std::string(name.substr(0, name.size() - 8)) + "inboard";
@@ -71,6 +71,7 @@ void below(Bench& b, const char* key, const char* part, std::string what, std::s
   judge_values(b, *v,
                {.key = key,
                 .part = part,
+                .aspect = aspect,
                 .what = std::move(what),
                 .unit = "K",
                 .limit = limit,
@@ -83,7 +84,7 @@ std::pair<double, std::string> or_material(const Bench& b, double limit, const c
   if (limit > 0) return {limit, limit_reason(b.c, key)};
   const auto found = b.c.materials.find(name);
   if (found == b.c.materials.end()) return {0, ""};
-  return {found->second.highest_service, fmt::format("{}: {}", name, found->second.highest_service_reason)};
+  return {found->second.highest_service, fmt::format("limit of {}: {}", name, found->second.highest_service_reason)};
 }
 
 }  // namespace hatring::answer

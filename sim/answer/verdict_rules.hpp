@@ -66,8 +66,8 @@ void judge_values(Bench& b, const std::vector<double>& values, Rule rule);
 
 //! The highest of one temperature against a limit, on the hotter of the two sides where there are two. No verdict
 //! without column or limit.
-void below(Bench& b, const char* key, const char* part, std::string what, std::string_view name, double limit,
-           std::string reason, const Advice& advice);
+void below(Bench& b, const char* key, const char* part, const char* aspect, std::string what, std::string_view name,
+           double limit, std::string reason, const Advice& advice);
 
 //! A limit of the config, or the material's own where the config sets none.
 [[nodiscard]] std::pair<double, std::string> or_material(const Bench& b, double limit, const char* key,

@@ -11,9 +11,9 @@ namespace {
 void judge_float(Bench& b) {
   const double clearance = b.brake.rotor.joint.float_clearance;
   for (const auto& [name, aspect, what, advice] :
-       {std::tuple{"clearance_outward", "outward", "float left, ring outgrowing the hat",
+       {std::tuple{"clearance_outward", "float outward", "float left, ring outgrowing the hat",
                    "Fit a joint with more float, or cool the ring."},
-        std::tuple{"clearance_inward", "inward", "float left, hat outgrowing the ring",
+        std::tuple{"clearance_inward", "float inward", "float left, hat outgrowing the ring",
                    "Fit a joint with more float; do not cool the ring faster than the hat."}}) {
     const std::vector<double>* v = b.values("joint", name);
     if (!v) continue;
@@ -34,10 +34,10 @@ void judge_float(Bench& b) {
 void judge_play(Bench& b) {
   const session::Joint& joint = b.brake.rotor.joint;
   for (const auto& [name, aspect, what, play, advice] :
-       {std::tuple{"clearance_tangential", "slots", "play left between bobbin and slot, along the circle",
+       {std::tuple{"clearance_tangential", "slot play", "play left between bobbin and slot, along the circle",
                    joint.slot_gap,
                    "The bobbins jam in their slots and the joint no longer floats: more slot clearance."},
-        std::tuple{"clearance_axial", "axial", "axial play left of the ring on its bobbins", joint.axial_float,
+        std::tuple{"clearance_axial", "axial play", "axial play left of the ring on its bobbins", joint.axial_float,
                    "The ring is clamped axially while hot and may cone: more axial play."}}) {
     const std::vector<double>* v = b.values("joint", name);
     if (!v) continue;
@@ -113,20 +113,19 @@ void judge_clamping(Bench& b) {
       b, left,
       {.key = "slip",
        .part = "joint",
-       .aspect = "slip",
+       .aspect = "hole gap",
        .what = "hole clearance left as the bolted faces slip",
        .unit = "m",
        .keep_below = false,
        .scale = joint.hole_clearance,
        .tolerance = kKnown * joint.hole_clearance,
-       .reason =
-           "no clearance left, and a quarter of it beyond, for nobody measures it better: the bolts bear on their "
-           "holes at every braking",
+       .reason = "no clearance left: the bolts bear on their holes at every braking. A quarter of it beyond counts as "
+                 "near, for nobody measures it better",
        .advice = same("The joint works on its bolts: fit a floating joint, and renew the bolts; never ream the "
                       "holes wider.")});
   if (!(joint.preload > 0)) return;
   for (const auto& [name, aspect, what] :
-       {std::tuple{"preload", "grip", "least clamping force, over that of the assembly"},
+       {std::tuple{"preload", "hot grip", "least clamping force, over that of the assembly"},
         std::tuple{"preload_cold", "cold grip", "clamping force left when cold again, over that of the assembly"}}) {
     std::vector<double> share(*b.values("joint", name));
     for (double& force : share) force /= joint.preload;

@@ -75,8 +75,8 @@ void judge_friction(Judge& r, const char* axle, const AxleAnswers& a, CornerAxle
     r.since_first([&](const Corner& corner) { return hot_fade(corner.*side, pads); });
   }
   if (a.pedal.applicable && l.pedal_growth > 0) {
-    r.below(axle, "pedal_growth", "pedal growth", "more pressure at the same corner than on the first hot lap",
-            a.pedal.growth, l.pedal_growth, "share", l.near, a.pedal.growth_place, limit_reason(r.c, "pedal_growth"),
+    r.below(axle, "pedal_growth", "pedal pressure", "rise at the same corner since the first hot lap", a.pedal.growth,
+            l.pedal_growth, "share", l.near, a.pedal.growth_place, limit_reason(r.c, "pedal_growth"),
             "The pedal gets harder lap by lap: expect it, and cool the brakes before it does.");
     r.since_first([&](const Corner& corner) { return (corner.*side).growth; });
   }
@@ -116,11 +116,11 @@ void judge_bedding(Judge& r, const char* axle, const AxleAnswers& a) {
   const BeddingStop* hottest = &b.stops.front();
   for (const BeddingStop& s : b.stops)
     if (s.face_peak > hottest->face_peak) hottest = &s;
-  r.below(axle, "bedding", "bedding", "hottest stop against the plan's ceiling", hottest->face_peak, b.ceiling, "K", 0,
-          hottest->place, "pads.bedding.ceiling of the config", "Brake lighter or wait longer between the stops.");
+  r.below(axle, "bedding", "bedding ceiling", "hottest stop against the plan's ceiling", hottest->face_peak, b.ceiling,
+          "K", 0, hottest->place, "ceiling of the bedding plan", "Brake lighter or wait longer between the stops.");
   if (hottest->face_peak < b.band_low)
-    r.above(axle, "bedding", "bedding", "hottest stop against the plan's band", hottest->face_peak, b.band_low, "K", 0,
-            hottest->place, "pads.bedding.band_low of the config",
+    r.above(axle, "bedding", "bedding band", "hottest stop against the plan's band", hottest->face_peak, b.band_low,
+            "K", 0, hottest->place, "band of the bedding plan",
             "Nothing would transfer: brake harder, from a higher speed, or wait less between the stops.");
 }
 
@@ -131,7 +131,7 @@ void judge_car(Judge& r, const Answers& a) {
   if (p.effort_known && p.largest_effort > 0 && !p.corners.empty()) {
     r.below(lead, "effort", "pedal effort", "highest pedal force that the trace asks for", p.highest_effort,
             p.largest_effort, "N", l.near * p.largest_effort, p.highest_effort_place,
-            "brakes.hydraulic.largest_effort, of the driver",
+            "the most this driver presses with",
             p.unreachable > 0 ? "The trace is not reachable with these brakes: the braking gets longer than it says. "
                                 "Pads with more friction, larger pistons, or a smaller master cylinder."
                               : "Little is left for an emergency: more friction, larger pistons or more servo.");

@@ -44,9 +44,9 @@ void judge_standstill(Bench& b) {
 }  // namespace
 
 void judge_ring(Bench& b) {
-  below(b, "ring_face", "ring face", "peak temperature", "ring_face_outboard", b.c.limits.ring_face,
+  below(b, "ring_face", "ring face", "", "peak temperature", "ring_face_outboard", b.c.limits.ring_face,
         limit_reason(b.c, "ring_face"), same("Brake earlier and lighter, or fit more ring mass."));
-  below(b, "ring_mean", "ring", "peak mean temperature", "ring_mean", b.c.limits.ring_mean,
+  below(b, "ring_mean", "ring", "bulk", "peak temperature, mean through the ring", "ring_mean", b.c.limits.ring_mean,
         limit_reason(b.c, "ring_mean"), same("Run fewer hot laps in a row, or give the ring more air."));
   judge_standstill(b);
   const std::vector<double>* rate = b.values("rate", "ring_face");
@@ -56,7 +56,7 @@ void judge_ring(Bench& b) {
                {.key = "face_rate",
                 .part = "ring face",
                 .aspect = "heating",
-                .what = "heating rate",
+                .what = "fastest heating of the face",
                 .unit = "K s-1",
                 .limit = limits.face_rate,
                 .scale = limits.face_rate,
@@ -69,7 +69,7 @@ void judge_ring(Bench& b) {
                {.key = "cooling_rate",
                 .part = "ring face",
                 .aspect = "cooling",
-                .what = "cooling rate",
+                .what = "fastest cooling of the face",
                 .unit = "K s-1",
                 .limit = limits.cooling_rate,
                 .scale = limits.cooling_rate,
@@ -99,10 +99,10 @@ void judge_hat(Bench& b) {
   const auto [limit, reason] =
       or_material(b, b.c.limits.hat, "hat", one_piece ? b.brake.rotor.ring.material : b.brake.rotor.hat.material);
   const std::string other = one_piece ? "" : " Compare a hat of another material.";
-  below(b, "hat", "hat", "peak temperature of the flange", "hat_flange", limit, reason,
+  below(b, "hat", "hat", "flange", "peak temperature of the flange", "hat_flange", limit, reason,
         {"Run fewer hot laps in a row." + other, "Roll longer before parking." + other});
   const auto [bolt_limit, bolt_reason] = or_material(b, b.c.limits.fastener, "fastener", b.brake.rotor.joint.material);
-  below(b, "fastener", "fastener", "peak temperature", "fastener", bolt_limit, bolt_reason,
+  below(b, "fastener", "fastener", "", "peak temperature", "fastener", bolt_limit, bolt_reason,
         same("Use fasteners made for this temperature; check their torque cold by the maker's figure."));
 }
 

@@ -7,7 +7,7 @@
 
 namespace hatring::io {
 
-//! A trace that stands in a file of its own. \throws ConfigError
+//! A trace file (one top key `trace:`) alone, for commands that run no session. \throws ConfigError
 [[nodiscard]] session::Trace read_trace_file(const std::filesystem::path& file);
 
 }  // namespace hatring::io

@@ -270,7 +270,6 @@ struct Trace {
   double brake_threshold = 0;
 };
 
-
 //! Limits that verdicts are judged against; every one has a default with a reason in the schema.
 struct Limits {
   double ring_face = 0;      //!< brief peak of the rubbed face [K]

@@ -185,6 +185,34 @@ class Output(CliTest):
     def test_summary_carries_the_caution(self):
         self.assertIn("estimate", self.run_well(DEMO, *QUICK).stdout)
 
+    def test_the_answer_fits_one_screen_and_all_is_at_hand(self):
+        for units in ("si", "us"):
+            short, whole = (self.run_well(DEMO, "--mesh", "lump", "--no-report", "--units", units, *more).stdout
+                            for more in ((), ("--all",)))
+            lines = short.splitlines()
+            self.assertLessEqual(len(lines), 50)
+            self.assertLessEqual(max(map(len, lines[:-1])), 80)  # the last names the files
+            self.assertLessEqual(max(map(len, whole.splitlines()[:-1])), 80)
+            left_out = re.search(r"Left out: (?:(\d+) more rows near their limit, )?(\d+) within limits", short)
+            rows = [len(re.findall(r"^\[.\] ", text, re.MULTILINE)) for text in (short, whole)]
+            self.assertEqual(rows[0] + sum(int(n or 0) for n in left_out.groups()), rows[1])
+            self.assertIn("--all", short)
+            self.assertNotIn("Left out", whole)
+            for phrase in ("joint: ring minus hat", "heat, one wheel", "pedal, highest"):
+                self.assertIn(phrase, whole)
+
+    def test_a_puddle_is_told_without_asking(self):
+        text = self.run_well(DEMO, *QUICK, "--set", "wet_patches=[{from: 0 m, to: 50 m}]").stdout
+        self.assertIn("caution, front face at a wet patch", text)
+
+    def test_the_strip_of_a_lap_ends_short_of_its_limit_or_passes_it(self):
+        text = self.run_well(DEMO, "--mesh", "lump", "--no-report", "--set", "limits.ring_mean=550 degC").stdout
+        strips = re.findall(r"^(?:out|lap) .{6,10} +\d+-(\d+) *\[(.{12})\]", text, re.MULTILINE)
+        self.assertEqual(len(strips), 9)
+        for highest, strip in strips:
+            self.assertEqual("#" in strip, int(highest) > 550, text)
+            self.assertEqual(":" in strip, int(highest) <= 550, text)
+
 
 class Repeat(CliTest):
     def test_same_config_same_datasets(self):
@@ -263,6 +291,23 @@ class Usage(CliTest):
                      ["simulate", DEMO, "--mesh", "huge"], ["simulate", DEMO, "--units", "imperial"]):
             with self.subTest(args=args):
                 self.refused(*args)
+
+    def test_a_folder_that_cannot_be_written_is_named(self):
+        (self.folder / "taken").write_text("a file")
+        for out in ("taken", "taken/below", "/proc/below"):
+            for command in (["simulate", DEMO], ["compare", DEMO, CONFIGS / "variants" / "hat_steel.yaml"],
+                            ["cooldown", DEMO], ["explain", DEMO]):
+                with self.subTest(out=out, command=command[0]):
+                    text = self.refused(*command, "--mesh", "lump", "--out", out)
+                    self.assertIn(f"{out}: cannot be written", text)
+                    self.assertIn("name another with --out", text)
+        text = self.refused("trace", CONFIGS / "logs" / "tern_hollow.csv", "--out", "taken/lap.yaml")
+        self.assertIn("taken: cannot be written", text)
+
+    def test_each_command_has_a_folder_of_its_own(self):
+        for command in ("simulate", "compare", "cooldown", "explain"):
+            text = hatring(command, "--help").stdout
+            self.assertIn(f"./STEM-{'result' if command == 'simulate' else command}", text)
 
     def test_a_missing_file_is_named(self):
         self.assertIn("not-there.yaml", self.refused("simulate", "not-there.yaml"))

@@ -97,7 +97,7 @@ class Pedal(unittest.TestCase):
 
     def test_the_terminal_speaks_of_the_pedal_in_both_unit_systems(self):
         for units, word in (("si", " bar"), ("us", " psi")):
-            text = self.run_it(CONFIGS / "demo.yaml", "--units", units).stdout
+            text = self.run_it(CONFIGS / "demo.yaml", "--units", units, "--all").stdout
             self.assertIn("pedal, highest", text)
             self.assertIn(word, text)
             self.assertNotIn(" safe ", text)

@@ -53,7 +53,9 @@ class Text(TraceTest):
 
     def test_quiet(self):
         self.assertEqual(self.trace(LOG, "--quiet", "--out", "some/where/lap.yaml"), "")
-        self.assertEqual([p.name for p in (self.folder / "some" / "where").iterdir()], ["lap.yaml"])
+        self.assertLessEqual({"lap.yaml"}, {p.name for p in (self.folder / "some" / "where").iterdir()})
+        self.trace(LOG, "--quiet", "--no-report", "--out", "alone/lap.yaml")
+        self.assertEqual([p.name for p in (self.folder / "alone").iterdir()], ["lap.yaml"])
 
 
 class Json(TraceTest):
@@ -87,6 +89,45 @@ class Json(TraceTest):
         self.assertAlmostEqual(whole["energy"] / each["energy"], 1000, delta=1e-6)
         kinetic = sum((b["entry_speed"] ** 2 - b["exit_speed"] ** 2) / 2 for b in each["brakings"])
         self.assertAlmostEqual(each["energy"] / kinetic, 1, delta=0.02)
+
+
+class Against(TraceTest):
+    def test_another_lap_of_the_log(self):
+        answer = self.answer(LOG, "--against-lap", "1")
+        against = answer["against"]
+        times = {lap["number"]: lap["time"] for lap in answer["laps"]}
+        self.assertAlmostEqual(against["lost"], times[2] - times[1], delta=0.02)
+        self.assertEqual(len(against["brakings"]), len(answer["brakings"]))
+        for pair, mine in zip(against["brakings"], answer["brakings"]):
+            self.assertAlmostEqual(pair["this"]["distance"], mine["distance"])
+            self.assertAlmostEqual(pair["this"]["slowest"], mine["slowest"])
+            self.assertLess(abs(pair["this"]["distance"] - pair["other"]["distance"]), 30)
+        self.assertLess(abs(sum(pair["lost"] for pair in against["brakings"]) - against["lost"]), 0.1)
+
+    def test_a_trace_file_is_the_lap_it_was_written_from(self):
+        self.trace(LOG, "--quiet", "--lap", "1", "--out", "one.yaml")
+        one, two = (self.answer(LOG, *args)["against"] for args in (("--against", "one.yaml"), ("--against-lap", "1")))
+        self.assertAlmostEqual(one["lost"], two["lost"], delta=0.02)
+        same = self.answer(LOG, "--lap", "1", "--against", "one.yaml")["against"]
+        self.assertAlmostEqual(same["lost"], 0, delta=0.02)
+        text = self.trace(LOG, "--against", "one.yaml", "--units", "us")
+        self.assertIn("AGAINST one.yaml", text)
+        self.assertRegex(text, r"\d ft earlier")
+        self.assertEqual([line for line in text.splitlines() if len(line) > 80], [])
+
+    def test_style_of_each_braking(self):
+        for b in self.answer(LOG)["brakings"]:
+            self.assertLessEqual(b["slowest"], b["exit_speed"] + 1e-6)
+            self.assertGreater(b["slowest_at"], b["distance"])
+            mean = (b["entry_speed"] - b["exit_speed"]) / b["duration"]
+            self.assertAlmostEqual(b["rounding"], 1 - mean / b["hardest"])
+
+    def test_what_cannot_be_compared(self):
+        (self.folder / "other.yaml").write_text("car: {}\n")
+        for args, phrase in ((["--against", "other.yaml"], "expected a trace file"), (["--against", "no.csv"], "no.csv"),
+                             (["--against-lap", "77"], "laps here")):
+            with self.subTest(args=args):
+                self.assertIn(phrase, self.refused("trace", LOG, *args))
 
 
 class Session(TraceTest):

@@ -22,15 +22,19 @@ enum Exit { kWithinLimits = 0, kOverLimit = 1, kBadInput = 2, kInternalFailure =
 //! What the commands that run a session file share.
 struct SessionOptions {
   std::filesystem::path session;
-  std::filesystem::path out;  //!< empty: ./STEM-result
+  std::filesystem::path out;  //!< empty: ./STEM-result, or what `kind` says instead of "result"
+  std::string kind = "result";
   std::vector<std::string> set;
   std::vector<std::filesystem::path> include_dirs;
   UnitSystem units = UnitSystem::si;
   std::optional<session::Mesh> mesh;
   bool json = false, quiet = false, no_report = false;
 
-  //! Adds them to a command, the session file as its first argument.
+  //! Adds them to a command, the session file as its first argument. A command other than simulate writes to a
+  //! folder named after itself, so that no command overwrites what another wrote.
   void add_to(CLI::App& command);
+  //! The folder to write to; it need not exist yet.
+  //! \throws OutputError when nothing can be written there: asked before a long run, not after it
   [[nodiscard]] std::filesystem::path directory() const;
   [[nodiscard]] io::ReadOptions reading() const {
     return {.set = set, .allowed_include_dirs = include_dirs, .mesh = mesh};

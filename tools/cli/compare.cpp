@@ -10,14 +10,12 @@
 #include <set>
 
 #include "sim/io/read_case.hpp"
-#include "sim/io/result/file.hpp"
 #include "sim/session/error.hpp"
 #include "tools/cli/commands.hpp"
 #include "tools/cli/comparing.hpp"
 #include "tools/cli/output_files.hpp"
 #include "tools/cli/progress.hpp"
 #include "tools/cli/summary.hpp"
-#include "tools/cli/version.hpp"
 #include "tools/report/page.hpp"
 
 namespace hatring::tools {
@@ -112,13 +110,8 @@ void write_results(const CompareOptions& options, const Compared& all, const std
   std::set<std::string> taken;
   for (std::size_t i = 0; i < all.runs.size(); ++i) {
     const std::filesystem::path folder = options.directory() / folder_name(read[i].c.name, taken);
-    std::filesystem::create_directories(folder);
-    io::write_result(folder / "result.h5", all.runs[i],
-                     {.program_version = kVersion,
-                      .created = created,
-                      .config = read[i].resolved_yaml,
-                      .mesh = session::mesh_name(read[i].c.physics.mesh),
-                      .hot_side_factor = read[i].c.brakes.hot_side_factor});
+    make_folder(folder);
+    write_result_file(folder / "result.h5", all.runs[i], read[i], created);
   }
 }
 
@@ -126,12 +119,12 @@ int compare(const CompareOptions& options) {
   const auto started = std::chrono::steady_clock::now();
   std::vector<std::filesystem::path> files;
   const std::vector<io::ReadResult> read = read_all(options, files);
+  const bool report = !options.no_report && report_available();
+  const std::filesystem::path directory = report || options.results ? options.directory() : std::filesystem::path();
   const Compared all = run_all(options, read, std::move(files));
 
   const std::string created = timestamp();
-  const std::filesystem::path directory = options.directory();
-  const bool report = !options.no_report && report_available();
-  if (report || options.results) std::filesystem::create_directories(directory);
+  if (report || options.results) make_folder(directory);
   if (options.results) write_results(options, all, read, created);
   if (report) write_file(directory / "report.html", render_report(comparison_page(all, created)));
   if (!options.no_report && !report) fmt::print(stderr, "hatring: {}\n", kNoReportPage);

@@ -59,6 +59,7 @@ void search(Cooled& cooled, bool quiet) {
 int cooldown(const SessionOptions& options) {
   const auto started = std::chrono::steady_clock::now();
   Cooled cooled{.c = io::read_case(options.session, options.reading()).c, .search = {}, .laps = {}};
+  const std::filesystem::path directory = options.directory();
   if (session::Drive(cooled.c).airs().size() > 1)
     throw session::CaseError(
         "the air changes during this session, and a search of cool-down plans knows one air; take `air` out of the "
@@ -66,8 +67,7 @@ int cooldown(const SessionOptions& options) {
         "and give that of the session in question at the top");
   search(cooled, options.quiet);
 
-  const std::filesystem::path directory = options.directory();
-  std::filesystem::create_directories(directory);
+  make_folder(directory);
   const std::filesystem::path picture = directory / "cooldown.svg", page = directory / "report.html";
   write_file(picture, cooldown_svg(cooled));
   const bool report = !options.no_report && report_available();

@@ -36,7 +36,8 @@ std::string DisplayUnits::temperature_difference(double kelvin) const {
 std::string DisplayUnits::clearance(double metres) const {
   const double least = us_ ? 0.05e-3 * kInch : 0.005e-3;
   if (std::abs(metres) < least) metres = 0;  // not "-0.00 mm"
-  return us_ ? fmt::format("{:.1f} thou", metres / kInch * 1e3) : fmt::format("{:.2f} mm", metres * 1e3);
+  const double thou = metres / kInch * 1e3;
+  return us_ ? fmt::format("{:.{}f} thou", thou, std::abs(thou) < 100 ? 1 : 0) : fmt::format("{:.2f} mm", metres * 1e3);
 }
 
 std::string DisplayUnits::wear(double metres) const {
@@ -103,7 +104,7 @@ DisplayUnits::Shown DisplayUnits::shown(std::string_view unit) const {
   if (unit == "kg") return {us_ ? "lb" : "kg", us_ ? 1 / kPound : 1, 0, 2};
   if (unit == "kg m2") return {us_ ? "lb in2" : "kg cm2", us_ ? 1 / (kPound * kInch * kInch) : 1e4, 0, 0};
   if (unit == "share") return {"%", 100, 0, 0};
-  if (unit == "N") return {us_ ? "lbf" : "kN", us_ ? 1 / kPoundForce : 1e-3, 0, us_ ? 0 : 1};
+  if (unit == "N") return {us_ ? "lbf" : "N", us_ ? 1 / kPoundForce : 1, 0, 0};
   return {"", 1, 0, 0};
 }
 

@@ -91,7 +91,7 @@ int explain(const SessionOptions& options) {
   io::ReadResult read = io::read_case(options.session, options.reading());
   const Explanation e = make_explanation(std::move(read.c));
   const std::filesystem::path directory = options.directory();
-  std::filesystem::create_directories(directory);
+  make_folder(directory);
   const std::filesystem::path front = directory / "network-front.svg", rear = directory / "network-rear.svg";
   write_file(front, network_svg(e, session::Axle::front));
   write_file(rear, network_svg(e, session::Axle::rear));

@@ -56,7 +56,7 @@ int lap(const LapOptions& options) {
   report.brakings = brakings_of(input.c, trace, input.track.closed);
   report.corners = slow_places(report.lap, input.track.closed);
   report.written = out;
-  if (out.has_parent_path()) std::filesystem::create_directories(out.parent_path());
+  make_folder(out.parent_path());
   write_file(out, io::trace_file_text(trace, remarks(report)));
   if (options.json)
     fmt::print("{}\n", lap_json(report).dump(1, ' ', false, nlohmann::json::error_handler_t::replace));

@@ -77,7 +77,7 @@ int main(int argc, char** argv) {
   } catch (const solve::SolveError& e) {
     fmt::print(stderr, "hatring: {}\n", e.what());
     return tools::kInternalFailure;
-  } catch (const std::filesystem::filesystem_error& e) {
+  } catch (const tools::OutputError& e) {
     fmt::print(stderr, "hatring: error: {}\n", e.what());
     return tools::kBadInput;
   } catch (const std::exception& e) {

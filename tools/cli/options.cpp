@@ -5,8 +5,11 @@
 #include <cstdlib>
 #include <map>
 
+#include <fmt/format.h>
+
 #include "sim/answer/measures.hpp"
 #include "tools/cli/commands.hpp"
+#include "tools/cli/output_files.hpp"
 
 namespace hatring::tools {
 
@@ -24,8 +27,10 @@ void SessionOptions::add_to(CLI::App& command) {
                                                                {"coarse", session::Mesh::coarse},
                                                                {"standard", session::Mesh::standard},
                                                                {"fine", session::Mesh::fine}};
+  if (command.get_name() != "simulate") kind = command.get_name();
   command.add_option("session", session, "Session file (YAML)")->required()->type_name("SESSION.yaml");
-  command.add_option("-o,--out", out, "Directory for what is written; default ./STEM-result")->type_name("DIR");
+  command.add_option("-o,--out", out, fmt::format("Directory for what is written; default ./STEM-{}", kind))
+      ->type_name("DIR");
   command.add_option("--set", set, "Override one value of the config, as key.path=value; may be repeated")
       ->type_name("KEY=VALUE")
       ->allow_extra_args(false);
@@ -51,7 +56,10 @@ std::string check_measure_key(const std::string& key) {
 }
 
 std::filesystem::path SessionOptions::directory() const {
-  return out.empty() ? std::filesystem::path(session.stem().string() + "-result") : out;
+  std::filesystem::path folder = out;
+  if (folder.empty()) folder = fmt::format("{}-{}", session.stem().string(), kind);
+  check_writable(folder);
+  return folder;
 }
 
 bool terminal_wants_colour() {

@@ -154,14 +154,16 @@ json brakings_json(const session::Case& c, const session::Drive& drive) {
 
 }  // namespace
 
+json page_head(const char* kind, const std::string& title, const std::string& created) {
+  return {{"format", 1},        {"program", {{"name", "hatring"}, {"version", kVersion}}},
+          {"kind", kind},       {"title", title},
+          {"created", created}, {"cautions", answer::cautions()}};
+}
+
 json page_head(const char* kind, const session::Case& c, const std::string& created) {
-  return {{"format", 1},
-          {"program", {{"name", "hatring"}, {"version", kVersion}}},
-          {"kind", kind},
-          {"title", c.name},
-          {"created", created},
-          {"mesh", session::mesh_name(c.physics.mesh)},
-          {"cautions", answer::cautions()}};
+  json head = page_head(kind, c.name, created);
+  head["mesh"] = session::mesh_name(c.physics.mesh);
+  return head;
 }
 
 json page_json(const session::Case& c, const answer::Run& run, const std::string& created) {

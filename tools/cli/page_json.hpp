@@ -13,6 +13,7 @@ namespace hatring::tools {
 [[nodiscard]] nlohmann::json page_json(const session::Case& c, const answer::Run& run, const std::string& created);
 
 //! What every page opens with, whatever it shows.
+[[nodiscard]] nlohmann::json page_head(const char* kind, const std::string& title, const std::string& created);
 [[nodiscard]] nlohmann::json page_head(const char* kind, const session::Case& c, const std::string& created);
 [[nodiscard]] nlohmann::json spans_json(const session::Drive& drive);
 //! Values of some rows, rounded to `step` (a whole number or 1 over one) so that the page stays small; null for NaN.

@@ -28,6 +28,7 @@ json corner_axle_json(const answer::CornerAxle& c) {
           {"pressure", c.pressure},   {"mean_pressure", c.mean_pressure},
           {"growth", c.growth},       {"fade", c.fade},
           {"face_peak", c.face_peak}, {"face_mean", c.face_mean},
+          {"face_rise", c.face_rise}, {"bulk_rise", c.bulk_rise},
           {"share", c.share}};
 }
 

@@ -80,7 +80,10 @@ void pads(std::string& out, const answer::Answers& a, const DisplayUnits& units)
   }
 }
 
-void bedding(std::string& out, const answer::Answers& a, const DisplayUnits& units) {
+}  // namespace
+
+std::string bedding_text(const answer::Answers& a, const DisplayUnits& units) {
+  std::string out;
   for (const auto& [name, axle] : {std::pair{"front", &a.front}, std::pair{"rear", &a.rear}}) {
     const answer::BeddingAnswer& b = axle->bedding;
     if (!b.applicable) continue;
@@ -103,16 +106,14 @@ void bedding(std::string& out, const answer::Answers& a, const DisplayUnits& uni
   }
   if (a.front.bedding.applicable || a.rear.bedding.applicable)
     out += line("(peak of the face at each stop; - short of the band, + over the ceiling)");
+  return out;
 }
-
-}  // namespace
 
 std::string pedal_text(const answer::Answers& a, const DisplayUnits& units) {
   std::string out;
   laps(out, a, units);
   reach(out, a, units);
   pads(out, a, units);
-  bedding(out, a, units);
   for (const answer::Symptom& s : a.symptoms)
     if (s.seen) out += line(fmt::format("if the pedal is {}: {}. Here: {}.", s.pedal, s.cause, s.shows));
   return out;

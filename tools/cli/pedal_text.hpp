@@ -8,7 +8,9 @@
 
 namespace hatring::tools {
 
-//! Pads, pedal, share of the axles, bedding and the faults that the run points to, for the terminal.
+//! Pads, pedal, share of the axles and the faults that the run points to, for the terminal.
 [[nodiscard]] std::string pedal_text(const answer::Answers& a, const DisplayUnits& units);
+//! Stop by stop where a bedding plan was run; else empty.
+[[nodiscard]] std::string bedding_text(const answer::Answers& a, const DisplayUnits& units);
 
 }  // namespace hatring::tools

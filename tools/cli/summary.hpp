@@ -11,10 +11,13 @@ namespace hatring::tools {
 //! "[X]", "[!]", "[ ]", "[?]": a level told without colour.
 [[nodiscard]] const char* mark(answer::Level level);
 
-//! What a driver reads on the terminal: verdict first, at most 80 columns.
-//! \param colour true only for a terminal that wants it
+//! "lap 9, 497 m", "parked, 17:20"
+[[nodiscard]] std::string place_text(const answer::Place& place, const DisplayUnits& units);
+
+//! What a driver reads on the terminal: verdict first, at most 80 columns, about one screen.
+//! \param colour true only for a terminal that wants it  \param all every row, and all that the report has in numbers
 [[nodiscard]] std::string summary(const session::Case& c, const answer::Run& run, const DisplayUnits& units,
-                                  bool colour);
+                                  bool colour, bool all);
 
 //! "lap 7, 1441 m", "parked, 17:10": short, for tables and brackets.
 [[nodiscard]] std::string where(const answer::Place& place, const DisplayUnits& units);

@@ -11,26 +11,27 @@
 #include "sim/session/error.hpp"
 #include "tools/cli/commands.hpp"
 #include "tools/cli/output_files.hpp"
-#include "tools/cli/trace_against.hpp"
 #include "tools/cli/trace_report.hpp"
+#include "tools/report/page.hpp"
 
 namespace hatring::tools {
 namespace {
 
 struct TraceOptions {
-  std::filesystem::path log, out, car, other;
+  std::filesystem::path log, out, car, against;
+  std::optional<int> against_lap;
   io::LogOptions reading;
-  std::optional<int> other_lap;
   std::optional<double> mass;
   UnitSystem units = UnitSystem::si;
-  bool json = false, quiet = false;
+  bool json = false, quiet = false, no_report = false;
 };
 
 // Without a car nothing is known of drag and engine: slowing less than this may be a lifted throttle (common practice,
 // no source) [g].
 constexpr double kCoasting = 0.15;
 
-constexpr double kWayStep = 0.05;  // [s]
+// Laps of one track differ less in length than this, whatever their lines and sensors (ours, no source) [-].
+constexpr double kMostUnlike = 0.15;
 
 // "speed=NAME" into a map by role.
 void put(std::map<io::LogRole, std::string>& into, const char* option, const std::string& text) {
@@ -62,16 +63,34 @@ io::LatLon read_place(const std::string& text) {
       fmt::format("--start-line: found \"{}\", expected latitude,longitude in degrees such as 51.2345,-1.2345", text));
 }
 
-bool is_trace_file(const std::filesystem::path& file) {
-  return file.extension() == ".yaml" || file.extension() == ".yml";
-}
-
-// A log is read as the first one was told to be, which for two logs of one logger is right.
-session::Trace other_trace(const TraceOptions& options) {
-  if (is_trace_file(options.other)) return io::read_trace_file(options.other);
-  io::LogOptions reading = options.reading;
-  reading.laps.lap = options.other_lap;
-  return io::read_log(options.other, reading).trace;
+// Another log, another lap of the same one, or a trace file.
+std::optional<OtherLap> read_other(const TraceOptions& options, const std::optional<session::Case>& car,
+                                   const BrakingZones& zones) {
+  if (options.against.empty() && !options.against_lap) return std::nullopt;
+  const std::filesystem::path& file = options.against.empty() ? options.log : options.against;
+  session::Trace trace;
+  std::string name = file.filename().string();
+  if (const auto extension = file.extension(); extension == ".yaml" || extension == ".yml") {
+    trace = io::read_trace_file(file);
+  } else {
+    io::LogOptions reading = options.reading;
+    reading.laps.lap = options.against_lap;
+    io::LogReading log = io::read_log(file, reading);
+    if (log.laps.chosen) name += fmt::format(", lap {}", log.laps.laps[*log.laps.chosen].number);
+    trace = std::move(log.trace);
+  }
+  OtherLap other{.name = name, .zones = braking_zones(trace, car, options.mass), .against = {}};
+  for (const BrakingZones* z : std::initializer_list<const BrakingZones*>{&zones, &other.zones})
+    if (!z->drive)
+      throw session::CaseError(fmt::format("{}: cannot be driven, so there is nothing to compare: {}",
+                                           z == &zones ? options.log.filename().string() : name, z->failure));
+  if (std::abs(zones.distance / other.zones.distance - 1) > kMostUnlike)
+    throw session::CaseError(fmt::format(
+        "--against: found {:.0f} m here and {:.0f} m in {}, expected two laps of one track; choose laps with --lap and "
+        "--against-lap",
+        zones.distance, other.zones.distance, name));
+  other.against = answer::against(*zones.drive, *other.zones.drive);
+  return other;
 }
 
 int trace(const TraceOptions& options) {
@@ -79,24 +98,23 @@ int trace(const TraceOptions& options) {
   std::optional<session::Case> car;
   if (!options.car.empty()) car = io::read_car(options.car);
   const BrakingZones zones = braking_zones(reading.trace, car, options.mass);
-  std::optional<Against> against;
-  if (!options.other.empty()) {
-    const session::Trace other = other_trace(options);
-    against = held_against(zones, braking_zones(other, car, options.mass), options.other.string(), other.name);
-  }
+  const std::optional<OtherLap> other = read_other(options, car, zones);
   const std::filesystem::path out =
       options.out.empty() ? std::filesystem::path(options.log.stem().string() + "-trace.yaml") : options.out;
-  if (out.has_parent_path()) std::filesystem::create_directories(out.parent_path());
+  make_folder(out.parent_path());
   write_file(out, io::trace_yaml(reading));
+  const bool report = !options.no_report && report_available();
+  const std::filesystem::path page = std::filesystem::path(out).replace_extension(".html");
+  if (report) write_file(page, render_report(trace_page(reading, zones, other, timestamp())));
   if (options.json) {
     nlohmann::json answer = trace_json(reading, zones);
+    if (other) answer["against"] = against_json(zones, *other);
     answer["written"] = out.string();
-    if (against) answer["against"] = against_json(zones, *against);
     fmt::print("{}\n", answer.dump(1, ' ', false, nlohmann::json::error_handler_t::replace));
   } else if (!options.quiet) {
     const DisplayUnits units(options.units);
-    fmt::print("{}{}\nwritten: {}\n", trace_text(reading, zones, units),
-               against ? against_text(zones, *against, units) : "", out.string());
+    fmt::print("{}{}written: {}{}\n", trace_text(reading, zones, units),
+               other ? against_text(zones, *other, units) : "", out.string(), report ? ", " + page.string() : "");
   }
   return kWithinLimits;
 }
@@ -134,20 +152,11 @@ BrakingZones braking_zones(const session::Trace& trace, const std::optional<sess
   try {
     const session::Drive drive(c);
     out.brakings = drive.brakings();
-    for (const session::Braking& b : out.brakings) {
-      out.lengths.push_back(drive.distance(b.end) - b.begin_distance);
-      out.energy += b.brake;
-    }
+    for (const session::Braking& b : out.brakings) out.energy += b.brake;
+    out.styles = answer::braking_styles(drive);
     out.duration = drive.duration();
     out.distance = drive.distance(drive.duration());
-    std::size_t hint = 0;
-    const auto steps = static_cast<int>(std::ceil(out.duration / kWayStep));
-    for (int i = 0; i <= steps; ++i) {
-      const double t = out.duration * i / steps;
-      out.way.time.push_back(t);
-      out.way.distance.push_back(drive.distance(t));
-      out.way.speed.push_back(drive.at(t, hint).speed);
-    }
+    out.drive = drive;
   } catch (const session::CaseError& e) {
     out.failure = e.what();
   }
@@ -214,18 +223,17 @@ void add_trace(CLI::App& program, Action& action) {
           },
           "Mass with driver and fuel, with unit: brakings as energy of this mass")
       ->type_name("MASS");
-  auto* other =
-      command
-          .add_option("--against", o->other,
-                      "Another log, or a trace file, of the same track: where this lap brakes later, gains and "
-                      "loses")
-          ->type_name("OTHER");
-  command.add_option("--against-lap", o->other_lap, "That lap of the other log instead of its typical one")
-      ->needs(other)
+  command
+      .add_option("--against", o->against,
+                  "Compare with another log, read in the same way, or with a trace file (.yaml)")
+      ->type_name("OTHER");
+  command
+      .add_option("--against-lap", o->against_lap, "Its lap, instead of the typical one; without --against of LOG.csv")
       ->type_name("N");
   add_units_option(command, o->units);
   command.add_flag("--json", o->json, "Print one JSON object (SI units) and nothing else");
   command.add_flag("--quiet", o->quiet, "Print nothing but errors");
+  command.add_flag("--no-report", o->no_report, "Leave the page beside the trace file out");
   command.callback([o, &action] { action = [o] { return trace(*o); }; });
 }
 

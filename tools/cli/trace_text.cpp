@@ -89,19 +89,26 @@ void braking_rows(std::string& out, const BrakingZones& z, const DisplayUnits& u
     return;
   }
   out += fmt::format("\n{:<9}{:>10}{:>10}{:>13}{:>10}{:>10}{:>8}{:>7}\n", "BRAKING", "entry", "exit", "energy", "peak",
-                     "mean", "length", "time");
+                     "slowest", "rounded", "time");
   for (std::size_t i = 0; i < z.brakings.size(); ++i) {
     const session::Braking& b = z.brakings[i];
-    out +=
-        fmt::format("{:>9}{:>10}{:>10}{:>13}{:>10}{:>10}{:>8}{:>7}\n", units.lap_distance(b.lap_distance),
-                    units.road_speed(b.entry_speed), units.road_speed(b.exit_speed), energy_text(b.brake, z, units, us),
-                    power_text(b.peak_power, z), power_text(b.brake / (b.end - b.begin), z),
-                    units.lap_distance(z.lengths[i]), fmt::format("{:.1f} s", b.end - b.begin));
+    const answer::BrakingStyle& style = z.styles[i];
+    out += fmt::format("{:>9}{:>10}{:>10}{:>13}{:>10}{:>10}{:>8}{:>7}\n", units.lap_distance(b.lap_distance),
+                       units.road_speed(b.entry_speed), units.road_speed(b.exit_speed),
+                       energy_text(b.brake, z, units, us), power_text(b.peak_power, z), units.road_speed(style.slowest),
+                       fmt::format("{:.0f} %", 100 * style.rounding), fmt::format("{:.1f} s", b.end - b.begin));
   }
   out += wrapped(fmt::format("{} brakings, {} in {} and {}. {}", z.brakings.size(), energy_text(z.energy, z, units, us),
                              units.road_distance(z.distance), lap_time(z.duration), basis_text(z.basis)),
                  kWidth, 2) +
          "\n";
+  if (!z.brakings.empty())
+    out +=
+        wrapped(
+            "Slowest: until the next braking. Rounded: 0 % is a pedal hit, held and dropped, 50 % one let out evenly "
+            "from the first moment.",
+            kWidth, 2) +
+        "\n";
 }
 
 }  // namespace
@@ -113,48 +120,6 @@ std::string trace_text(const io::LogReading& r, const BrakingZones& zones, const
   fault_lines(out, r);
   lap_rows(out, r, units);
   braking_rows(out, zones, units, us);
-  return out;
-}
-
-nlohmann::json trace_json(const io::LogReading& r, const BrakingZones& zones) {
-  using nlohmann::json;
-  json out{{"source", r.source}, {"rows", r.rows}, {"columns", r.columns}};
-  out["guesses"] = json::array();
-  for (const io::LogGuess& g : r.guesses)
-    out["guesses"].push_back(
-        {{"what", g.what}, {"choice", g.choice}, {"reason", g.reason}, {"option", g.option}, {"doubtful", g.doubtful}});
-  out["faults"] = json::array();
-  for (const io::LogFault& f : r.faults) out["faults"].push_back({{"line", f.line}, {"what", f.what}});
-  out["laps"] = json::array();
-  for (const io::LogLap& l : r.laps.laps)
-    out["laps"].push_back({{"number", l.number},
-                           {"begin", l.begin},
-                           {"time", l.end - l.begin},
-                           {"length", l.length},
-                           {"fastest", l.top},
-                           {"slowest", l.lowest},
-                           {"complete", l.incomplete.empty()},
-                           {"why_incomplete", l.incomplete}});
-  out["lap"] = r.laps.chosen ? json(r.laps.laps[*r.laps.chosen].number) : json(nullptr);
-  out["trace"] = {
-      {"name", r.trace.name},     {"samples", r.trace.speed.size()},     {"duration", zones.duration},
-      {"length", zones.distance}, {"has_grade", !r.trace.grade.empty()}, {"has_brake", !r.trace.brake.empty()}};
-  constexpr const char* kBasis[] = {"car", "mass", "kilogram"};
-  out["energy_of"] = kBasis[static_cast<int>(zones.basis)];
-  out["energy"] = zones.energy;
-  out["failure"] = zones.failure;
-  out["brakings"] = json::array();
-  for (std::size_t i = 0; i < zones.brakings.size(); ++i) {
-    const session::Braking& b = zones.brakings[i];
-    out["brakings"].push_back({{"distance", b.lap_distance},
-                               {"entry_speed", b.entry_speed},
-                               {"exit_speed", b.exit_speed},
-                               {"energy", b.brake},
-                               {"peak_power", b.peak_power},
-                               {"mean_power", b.brake / (b.end - b.begin)},
-                               {"length", zones.lengths[i]},
-                               {"duration", b.end - b.begin}});
-  }
   return out;
 }
 

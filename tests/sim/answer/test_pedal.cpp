@@ -58,8 +58,21 @@ TEST_CASE("constant friction: recorded pressure and effort are those of a hand c
     CHECK(corner.reachable);
     if (corner.place.span != "snub 1") CHECK(corner.front.growth == Approx(0).margin(0.015));  // rows fall elsewhere
     CHECK(corner.front.fade == Approx(0).margin(1e-9));
+    CHECK(corner.front.face_rise == Approx(corner.front.bulk_rise));  // one lump: no skin to spike
   }
   CHECK(run.answers.pedal.unreachable == 0);
+}
+
+TEST_CASE("the face spikes in a braking and the ring as a whole follows") {
+  session::Case c = snubs({});
+  c.physics.mesh = session::Mesh::coarse;
+  const answer::Run run = answer::run(c);
+  REQUIRE(run.answers.pedal.corners.size() >= 5);
+  for (const answer::Corner& corner : run.answers.pedal.corners)
+    for (const answer::CornerAxle* axle : {&corner.front, &corner.rear}) {
+      CHECK(axle->bulk_rise > 0);
+      CHECK(axle->face_rise > 1.1 * axle->bulk_rise);
+    }
 }
 
 TEST_CASE("friction that falls with heat: the pedal grows at the same corner and fade is counted") {

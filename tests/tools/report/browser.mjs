@@ -21,7 +21,7 @@ const kPatience = 90000; // ms
 let axe = '';
 
 /** Runs `checks(context, work)` in a fresh Chromium with a folder of its own; exits with 77 where there is none. */
-export async function withBrowser(npmDir, checks) {
+export async function withBrowser(npmDir, checks, locale = 'en-GB') {
   const chromiumPath = ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find((path) => existsSync(path));
   if (!chromiumPath || !existsSync(join(npmDir, 'installed'))) {
     console.log('skipped: no Chromium, or the npm packages of the report are missing');
@@ -37,7 +37,7 @@ export async function withBrowser(npmDir, checks) {
       executablePath: chromiumPath,
       headless: true,
       args: flags,
-      locale: 'en-GB',
+      locale,
       viewport: { width: 1280, height: 900 },
       // A page that glides while it scrolls is hit beside the target.
       reducedMotion: 'reduce',
@@ -90,7 +90,7 @@ export async function isAccessible(context, url, width, colorScheme, pictures = 
   await page.setViewportSize({ width, height: width < 600 ? 800 : 900 });
   await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
   await settled(page);
-  for (const name of [/^Choose the parts shown/, /^Show all/, /^Session card to print/]) {
+  for (const name of [/^Choose the parts shown/, /^Show all/, /^Where do the limits/, /^Session card to print/]) {
     const fold = page.locator('summary', { hasText: name });
     if (await fold.count()) await fold.click();
   }

@@ -5,21 +5,122 @@ import { spawnSync } from 'node:child_process';
 import { statSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { isAccessible, open, text, withBrowser } from './browser.mjs';
+import { isAccessible, open, settled, text, withBrowser } from './browser.mjs';
 
 const [hatring, npmDir, configs, pictures] = process.argv.slice(2);
 const kGap = '\u00a0';
 const axles = ['front', 'rear'];
 
 // A verdict over its limit exits with 1, which is no failure here.
-function simulate(session, out, ...more) {
-  const run = spawnSync(
+const simulate = (...words) => run('simulate', ...words);
+function run(command, session, out, ...more) {
+  const ran = spawnSync(
     hatring,
-    ['simulate', join(configs, session), '--out', out, '--json', '--allow-include', configs, ...more],
+    [command, join(configs, session), '--out', out, '--json', '--allow-include', configs, ...more],
     { encoding: 'utf8', maxBuffer: 1e9 },
   );
-  assert.ok(run.status === 0 || run.status === 1, run.stderr);
+  assert.ok(ran.status === 0 || ran.status === 1, ran.stderr);
+  return JSON.parse(ran.stdout);
+}
+
+// What the result file holds, read by Debian's h5py: an outside witness for the numbers on the page.
+function fromResult(file, script) {
+  const code = `import h5py, json, sys\nf = h5py.File(sys.argv[1])\nprint(json.dumps(${script}))`;
+  const run = spawnSync('/usr/bin/python3', ['-c', code, file], { encoding: 'utf8' });
+  assert.equal(run.status, 0, run.stderr);
   return JSON.parse(run.stdout);
+}
+
+async function asInResultFile(context, url, file) {
+  const { page, faults } = await open(context, url);
+  const celsius = (kelvin) => `${Math.round(kelvin - 273.15)}${kGap}°C`;
+  for (const [axle, letter] of [['front', 'A'], ['rear', 'A']]) {
+    await page.getByRole('radio', { name: axle }).check({ force: true });
+    // The chart opens at the hottest face; lap 3 at its own hottest face.
+    const key = page.locator('section:has(h2:text("get hot")) .key li', { hasText: letter }).first();
+    const face = `f['/${axle}/temperature/ring_face_outboard'][:]`;
+    const highest = fromResult(file, `float(max(${face}))`);
+    await page.getByLabel('Show', { exact: true }).selectOption('-1');
+    assert.equal(await key.locator('strong').innerText(), celsius(highest));
+    const lap3 = page.getByLabel('Show', { exact: true }).locator('option', { hasText: /^lap 3,/ });
+    await page.getByLabel('Show', { exact: true }).selectOption(await lap3.getAttribute('value'));
+    const third = fromResult(file, `float(max(${face}[f['/lap'][:] == 3]))`);
+    assert.equal(await key.locator('strong').innerText(), celsius(third));
+  }
+  // The bars of the corners: heat of the wheel adds up to what the file counts as friction in that lap.
+  await page.getByRole('radio', { name: 'front' }).check({ force: true });
+  const heats = await page.locator('.zones li div:nth-of-type(1) .number').allInnerTexts();
+  const shown = heats.reduce((sum, text) => sum + Number(text.replace(/[^\d]/g, '')), 0);
+  const lap = Number((await text(page, 'section:has(.zones) .caption')).match(/lap (\d+)/)[1]);
+  const counted = fromResult(
+    file,
+    `[float(max(h[f['/lap'][:] == ${lap}]) - min(h[f['/lap'][:] == ${lap}])) for h in [f['/front/heat/friction'][:]]][0]`,
+  );
+  assert.ok(Math.abs(shown / (counted / 1e3) - 1) < 0.02, `${shown} kJ shown, ${counted / 1e3} kJ in the file`);
+  assert.deepEqual(faults, []);
+  await page.close();
+}
+
+// A printer takes the page as it is when asked: every fold must be full by then.
+async function printsWhatIsFolded(context, url) {
+  const { page } = await open(context, url);
+  const full = await page.evaluate(() => {
+    dispatchEvent(new Event('beforeprint'));
+    const folds = [...document.querySelectorAll('details:not(.screen-only)')];
+    const empty = folds.filter((fold) => !fold.open || fold.childElementCount < 2).map((fold) => fold.innerText);
+    return { empty, assumed: document.querySelectorAll('.assumed li').length, folds: folds.length };
+  });
+  assert.deepEqual(full.empty, []);
+  assert.ok(full.folds >= 3 && full.assumed > 20, JSON.stringify(full));
+  await page.evaluate(() => dispatchEvent(new Event('afterprint')));
+  assert.equal(await page.locator('.assumed li').first().isVisible(), false);
+  await page.close();
+}
+
+// Nothing metric is left on a page in US units but the values as the config takes them.
+async function convertsEverything(context, url) {
+  const { page } = await open(context, url);
+  await page.getByRole('radio', { name: 'US' }).check({ force: true });
+  await page.evaluate(() => document.querySelectorAll('details').forEach((fold) => (fold.open = true)));
+  await page.locator('.assumed li').first().waitFor();
+  const left = await page.evaluate(() => {
+    document.querySelectorAll('.assumed').forEach((list) => list.remove());
+    return [...document.querySelectorAll('main p, main td, main th, main dd, main li, main text, main option')]
+      .map((element) => element.textContent)
+      .filter((words) => /°C|degC|\bkm|\d\s(mm|m|K|kJ|kW|kN|N|bar|MPa|kg|µm)\b/.test(words));
+  });
+  assert.deepEqual(left, []);
+  await page.close();
+}
+
+async function saysThatTablesScroll(context, url) {
+  const { page } = await open(context, url);
+  await page.setViewportSize({ width: 390, height: 844 });
+  await settled(page);
+  const dumb = await page.evaluate(() =>
+    [...document.querySelectorAll('.scroll')]
+      .filter((frame) => frame.scrollWidth > frame.clientWidth + 1 && !frame.previousElementSibling?.checkVisibility())
+      .map((frame) => frame.innerText.slice(0, 60)),
+  );
+  assert.deepEqual(dumb, []);
+  await page.close();
+}
+
+// Decimal comma and day before month for whoever lives with them; the sentence of the program stays as it is.
+async function inGerman(context, url, json) {
+  const { page, faults } = await open(context, url);
+  const float = page.locator('.words', { hasText: 'needed by this session, and fitted' }).locator('tbody tr').first();
+  assert.equal(await float.locator('td').first().innerText(), (1e3 * json.joint.front.needed_float).toFixed(2).replace('.', ','));
+  assert.match(await text(page, '.moment'), /^\d+:\d\d,\d of the session/);
+  assert.match(await text(page, 'header p'), /\d\d\.\d\d\.\d{4}, \d\d:\d\d/);
+  const points = await page.evaluate(() =>
+    [...document.querySelectorAll('main td, main strong, main dd, .zones .number')]
+      .map((element) => element.textContent)
+      .filter((words) => /\d\.\d(?!\d\d)/.test(words) && !/\b(from|to|after) memory|EN \d|DIN|degC/.test(words)),
+  );
+  assert.deepEqual(points, []);
+  assert.deepEqual(faults, []);
+  await page.close();
 }
 
 const cellOf = (page, row, i) => page.locator(`tr:has(th:text-is("${row}")) td`).nth(i);
@@ -133,7 +234,15 @@ await withBrowser(npmDir, async (context, work) => {
   const url = pathToFileURL(report).href;
   await jointAndLife(context, url, json);
   await pedal(context, url, json);
+  await asInResultFile(context, url, join(out, 'result.h5'));
+  await printsWhatIsFolded(context, url);
+  await saysThatTablesScroll(context, url);
+  await convertsEverything(context, url);
+  const cool = join(work, 'cooldown');
+  run('cooldown', 'demo.yaml', cool, '--mesh', 'lump', '--set', 'cooldown.laps=[0, 1]');
+  await isAccessible(context, pathToFileURL(join(cool, 'report.html')).href, 390, 'light', pictures, 'cooldown');
   await beddingAndWet(context, work);
+  await withBrowser(npmDir, (german) => inGerman(german, url, json), 'de-DE');
   for (const width of [390, 1280])
     for (const scheme of ['light', 'dark']) await isAccessible(context, url, width, scheme, pictures, 'real');
 });

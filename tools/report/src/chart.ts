@@ -7,7 +7,7 @@ import { drawEndLabels, drawLevels, drawMarks } from './chart_marks';
 import { el } from './dom';
 import type { Pen } from './parts';
 import { ink, isPrinting, onTheme } from './theme';
-import { clock } from './units';
+import { clock, plainNumber } from './units';
 
 export interface Line extends Pen {
   name: string;
@@ -111,9 +111,9 @@ export class Chart {
           space: 76,
           ...(spec.xKind === 'time'
             ? { incrs: kClockSteps, values: (_, splits) => splits.map((value) => clock(value)) }
-            : { values: (_, splits) => splits.map((value) => value.toLocaleString()) }),
+            : { values: (_, splits) => splits.map(plainNumber) }),
         },
-        { ...axis, size: kAxisWidth, space: 44, values: (_, splits) => splits.map((value) => value.toLocaleString()) },
+        { ...axis, size: kAxisWidth, space: 44, values: (_, splits) => splits.map(plainNumber) },
       ],
       series: [
         {},

@@ -57,7 +57,7 @@ export function clamping(run: Run, store: Store): HTMLElement {
       el('h3', {}, `Slip of the clamped faces, ${units.unit('clearance')}, ${axle} disc`),
       new Chart({
         ...common,
-        label: 'Slip over the session; its largest value is told above',
+        label: 'Slip over the session; the values are in the table below',
         height: 200,
         lines: [line(kGrowth, 'Slip', units.column('clearance', slip!))],
         zero: true,
@@ -65,7 +65,7 @@ export function clamping(run: Run, store: Store): HTMLElement {
       el('h3', {}, `Clamping force of one fastener, ${units.unit('force')}, ${axle} disc`),
       new Chart({
         ...common,
-        label: 'Clamping force over the session; its lowest value is told above',
+        label: 'Clamping force over the session; the values are in the table below',
         height: 240,
         lines: [
           line(kOutward, 'Clamping force', units.column('force', clamp!)),
@@ -75,6 +75,7 @@ export function clamping(run: Run, store: Store): HTMLElement {
       el('p', { class: 'axis-title under-chart' }, stretch.title),
       ...readout({
         label: 'Moment shown for the clamping force',
+        table: `Slip and clamping force, ${axle} disc, sampled over the session`,
         x: stretch.x,
         cursor,
         moment: (i) => `${clock(run.series!.time[i]!, 1)} of the session`,

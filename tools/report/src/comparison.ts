@@ -4,7 +4,7 @@
 import type { Line } from './chart';
 import { Chart, ChartFrame } from './chart';
 import { Cursor } from './cursor';
-import { capital, choose, el, fold, pick, section, svg } from './dom';
+import { capital, choose, el, fold, pick, section, sidewaysHint, svg } from './dom';
 import type { Pen } from './parts';
 import { kParts, sample } from './parts';
 import { readout } from './readout';
@@ -107,7 +107,6 @@ export function comparisonTable(run: Run, store: Store): HTMLElement | null {
   let bands = false;
   const table = el('table', { class: 'comparison', 'aria-label': 'Set-ups side by side' });
   const frame = el('div', { class: 'scroll', role: 'region', tabindex: 0, 'aria-label': 'Comparison table' }, table);
-  const hint = el('p', { class: 'hint wide', hidden: true }, 'Drag the table sideways \u2192');
   const words = el('p', { class: 'hint', 'aria-live': 'polite' });
   const alike = el('p', { class: 'hint' });
 
@@ -165,9 +164,6 @@ export function comparisonTable(run: Run, store: Store): HTMLElement | null {
     const same = mine.filter((row) => row.same && some(row) && row.key !== 'verdict').map((row) => rowName(row));
     alike.textContent = same.length ? `Alike in all: ${same.join(', ').toLowerCase()}.` : '';
   };
-  new ResizeObserver(() => {
-    hint.hidden = frame.scrollWidth <= frame.clientWidth + 1;
-  }).observe(frame);
   const showBands = choose(
     'Cells',
     [
@@ -185,7 +181,7 @@ export function comparisonTable(run: Run, store: Store): HTMLElement | null {
     'How do they differ?',
     el('div', { class: 'controls' }, showBands),
     words,
-    hint,
+    sidewaysHint(frame),
     frame,
     alike,
     el(
@@ -242,7 +238,7 @@ export function overlays(run: Run, store: Store): HTMLElement | null {
     frame.replace(
       el('h3', {}, `${curve.name}, ${units.unit(curve.quantity)}, ${view.axle} disc`),
       new Chart({
-        label: `${curve.name} of every set-up over the stretch shown; the values stand below at the moment chosen`,
+        label: `${curve.name} of every set-up over the stretch shown; the values are in the table below`,
         height: 400,
         x: stretch.x,
         xKind: stretch.kind,
@@ -257,6 +253,7 @@ export function overlays(run: Run, store: Store): HTMLElement | null {
       el('p', { class: 'axis-title under-chart' }, stretch.title),
       ...readout({
         label: 'Moment shown',
+        table: `${curve.name}, ${view.axle} disc, sampled over the stretch shown`,
         x: stretch.x,
         cursor,
         moment: (i) => momentText(run, stretch, i, units),

@@ -3,11 +3,12 @@
 
 import type { Line } from './chart';
 import { Chart, ChartFrame } from './chart';
-import { el, section, svg, table } from './dom';
+import { el, fold, section, svg, table } from './dom';
 import { limitsOf, partsOf } from './parts';
-import type { Column, PerAxle, Run, Verdict } from './run';
+import type { Axle, Column, PerAxle, Run, Verdict } from './run';
+import { thin } from './slice';
 import type { Store } from './state';
-import { clock, decimal, percent, Units } from './units';
+import { clock, decimal, percent, plainNumber, Units } from './units';
 
 interface Soak {
   at_rest: number;
@@ -189,6 +190,27 @@ export function tradeOff(run: Run, store: Store): HTMLElement | null {
   );
 }
 
+function curves(run: Run, data: Cooldown, axle: Axle, units: Units): HTMLElement {
+  const { time } = run.series!;
+  const same = data.chosen === data.park_now;
+  const unit = units.unit('temperature');
+  const columns = partsOf(run, axle).flatMap(({ key, name }): { name: string; values: Column }[] => {
+    const parked = data.park_now_curves[axle]?.[key];
+    return [
+      { name: `${name}, ${unit}`, values: run.series![axle]!.temperature![key]! },
+      ...(same || !parked ? [] : [{ name: `${name} when parking at once, ${unit}`, values: parked }]),
+    ];
+  });
+  return table({
+    caption: `After the last hot lap, ${axle}, sampled`,
+    head: ['Time', ...columns.map(({ name }) => name)],
+    rows: thin(time.length, 40, []).map((i) => [
+      clock(time[i]!),
+      ...columns.map(({ values }) => units.number('temperature', values[i])),
+    ]),
+  });
+}
+
 export function chosenAgainstParking(run: Run, store: Store): HTMLElement | null {
   const data = run.cooldown;
   if (!data || !run.series) return null;
@@ -211,7 +233,7 @@ export function chosenAgainstParking(run: Run, store: Store): HTMLElement | null
       content.push(
         el('h3', {}, `${part.name}, ${units.unit('temperature')}, ${axle}`),
         new Chart({
-          label: `${part.name} after the last hot lap; the table below holds the peaks`,
+          label: `${part.name} after the last hot lap; the values are in the table below`,
           height: 240,
           x: run.series!.time,
           xKind: 'time',
@@ -223,6 +245,7 @@ export function chosenAgainstParking(run: Run, store: Store): HTMLElement | null
     frame.replace(
       ...content,
       el('p', { class: 'axis-title under-chart' }, 'Time since the end of the last hot lap, minutes and seconds'),
+      fold('The same as a table', () => curves(run, data, axle, units), { class: 'screen-only' }),
     );
     const rows: [string, (s: Soak) => string][] = [
       ['Ring when the car comes to rest', (s) => units.text('temperature', s.at_rest)],
@@ -238,7 +261,7 @@ export function chosenAgainstParking(run: Run, store: Store): HTMLElement | null
     host.replaceChildren(
       table({
         caption: `On the way down, ${axle}`,
-        head: same ? ['', 'Park at once'] : ['', 'Chosen plan', 'Park at once'],
+        head: same ? ['What', 'Park at once'] : ['What', 'Chosen plan', 'Park at once'],
         rows: rows.map(([name, text]) => [name, text(chosen[axle]), ...(same ? [] : [text(parked[axle])])]),
       }),
     );
@@ -305,7 +328,7 @@ export function hotLaps(run: Run, store: Store): HTMLElement | null {
         caption: `A lift-and-coast lap in between, limits on track alone; a hot lap takes ${decimal(data.lap_time, 1)} s`,
         head: ['Lift and coast', 'That lap, s', 'Average lap, s', 'Hot laps', 'Then passes'],
         rows: data.rests.map((r) => [
-          `after every ${r.every === 1 ? 'hot lap' : `${r.every} hot laps`}, at ${r.pace} pace`,
+          `after every ${r.every === 1 ? 'hot lap' : `${r.every} hot laps`}, at ${plainNumber(r.pace)} pace`,
           `+${decimal(r.rest_costs, 1)}`,
           `+${decimal(r.lap_costs, 1)}`,
           r.settled ? 'any number' : most(r),

@@ -50,29 +50,40 @@ export interface TableSpec {
   words?: boolean; // cells of text, which wrap
 }
 
+/** Says that a frame scrolls sideways, for as long as it does. */
+export function sidewaysHint(frame: HTMLElement): HTMLElement {
+  const hint = el('p', { class: 'hint wide', hidden: true }, 'Drag the table sideways \u2192');
+  new ResizeObserver(() => {
+    hint.hidden = frame.scrollWidth <= frame.clientWidth + 1;
+  }).observe(frame);
+  return hint;
+}
+
 /** A table whose first column heads the row; wide ones scroll sideways in a focusable frame under their caption. */
 export function table({ caption, head, rows, words }: TableSpec): HTMLElement {
   const id = freshId('table');
+  const frame = el(
+    'div',
+    { class: 'scroll', role: 'region', tabindex: 0, 'aria-labelledby': id },
+    el(
+      'table',
+      { 'aria-labelledby': id },
+      el('thead', {}, el('tr', {}, ...head.map((text) => el('th', { scope: 'col' }, text)))),
+      el(
+        'tbody',
+        {},
+        ...rows.map((row) =>
+          el('tr', {}, ...row.map((text, i) => (i === 0 ? el('th', { scope: 'row' }, text) : el('td', {}, text)))),
+        ),
+      ),
+    ),
+  );
   return el(
     'div',
     words ? { class: 'words' } : {},
     el('p', { class: 'caption', id }, caption),
-    el(
-      'div',
-      { class: 'scroll', role: 'region', tabindex: 0, 'aria-labelledby': id },
-      el(
-        'table',
-        { 'aria-labelledby': id },
-        el('thead', {}, el('tr', {}, ...head.map((text) => el('th', { scope: 'col' }, text)))),
-        el(
-          'tbody',
-          {},
-          ...rows.map((row) =>
-            el('tr', {}, ...row.map((text, i) => (i === 0 ? el('th', { scope: 'row' }, text) : el('td', {}, text)))),
-          ),
-        ),
-      ),
-    ),
+    sidewaysHint(frame),
+    frame,
   );
 }
 

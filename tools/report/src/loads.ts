@@ -50,7 +50,7 @@ const kCarried: { column: string; name: string; quantity: Quantity; end?: 'lowes
 
 const kRates: Record<string, { name: string; quantity: Quantity }> = {
   ring_face: { name: 'Ring face, outboard', quantity: 'rate' },
-  ring_mean: { name: 'Ring, mean', quantity: 'rate' },
+  ring_mean: { name: 'Ring bulk (mean)', quantity: 'rate' },
   hat_flange: { name: 'Hat flange', quantity: 'rate' },
   differential_expansion: { name: 'Ring growth over hat growth', quantity: 'growth' },
 };

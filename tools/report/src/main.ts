@@ -20,8 +20,10 @@ import { sessionCard } from './session_card';
 import { Store } from './state';
 import { bedding } from './bedding';
 import { faults } from './faults';
-import { brakings, heatBalance, lapTable, masses } from './tables';
+import { brakings } from './brakings';
+import { heatBalance, lapTable, masses } from './tables';
 import { temperatures } from './temperatures';
+import { lapBrakings, lapSpeed, logLaps, logReading, traceAnswer } from './trace';
 import { watchTheme } from './theme';
 import { answer, verdicts } from './verdicts';
 
@@ -87,25 +89,27 @@ function start(): void {
     span: -1,
     parts: kUsualParts,
   });
-  const main = el('main', {}, run.comparison ? answer(run) : verdicts(run, store));
+  const first = run.trace ? traceAnswer(run, store) : run.comparison ? answer(run) : verdicts(run, store);
+  const main = el('main', {}, first);
   page.replaceChildren(heading(run), switches(run, store), main);
   watchTheme();
 
   const compared = [comparisonTable, overlays, variantVerdicts, cautions];
   const cooled = [tradeOff, chosenAgainstParking, coolingHarm, hotLaps, assumptions, cautions];
+  const logged = [lapSpeed, lapBrakings, logLaps, logReading, cautions];
   const single = [
     temperatures,
-    margins,
-    crossSection,
     lapBands,
     parking,
     jointMovement,
+    crossSection,
+    brakings,
+    margins,
     loads,
     life,
     pedal,
     faults,
     bedding,
-    brakings,
     lapTable,
     heatBalance,
     masses,
@@ -113,7 +117,7 @@ function start(): void {
     cautions,
     sessionCard,
   ];
-  const rest = run.comparison ? compared : run.cooldown ? cooled : single;
+  const rest = run.trace ? logged : run.comparison ? compared : run.cooldown ? cooled : single;
   const next = (): void => {
     const build = rest.shift();
     if (!build) {

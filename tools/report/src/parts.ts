@@ -31,7 +31,7 @@ const part = (key: string, letter: string, name: string, ink: string, dash: numb
 export const kParts: readonly Part[] = [
   part('ring_face_outboard', 'A', 'Ring face, outboard', 'ring', [], 'ring_face'),
   part('ring_face_inboard', 'B', 'Ring face, inboard', 'ring', [2, 3], 'ring_face'),
-  part('ring_mean', 'C', 'Ring, mean', 'ring', [12, 5], 'ring_mean'),
+  part('ring_mean', 'C', 'Ring bulk (mean)', 'ring', [12, 5], 'ring_mean'),
   part('ring_lug', 'D', 'Ring lug', 'ring', [12, 4, 2, 4]),
   part('hat_flange', 'E', 'Hat flange', 'hat', [7, 4], 'hat'),
   part('hat_bell', 'F', 'Hat bell', 'hat', [2, 4], 'hat'),
@@ -64,12 +64,23 @@ export function partsOf(run: Run, axle: Axle): Part[] {
     .map((known) => ({ ...known, name: run.labels?.[known.key] ?? known.name }));
 }
 
+// What each limit is held against.
+export const kLimitNames: Record<string, string> = {
+  ring_face: 'ring face',
+  ring_mean: 'ring bulk',
+  hat: 'hat flange',
+  fastener: 'fastener',
+  pad: 'pad surface',
+  caliper: 'caliper body',
+  fluid: 'brake fluid',
+};
+
 /** The limits of these parts, each once; fluid without a limit of its own is held against its wet boiling point. */
 export function limitsOf(run: Run, axle: Axle, parts: readonly Part[]): { name: string; value: number }[] {
   const found = new Map<string, { name: string; value: number }>();
   for (const { limit } of parts) {
     const value = limit ? limitOf(run, limit, axle) : null;
-    if (value !== null) found.set(limit, { name: `limit, ${limit.replace(/_/g, ' ')}`, value });
+    if (value !== null) found.set(limit, { name: `limit, ${kLimitNames[limit] ?? limit}`, value });
   }
   const wet = run.fluid?.[axle]?.boiling_wet;
   if (!found.has('fluid') && wet && parts.some(({ key }) => key === 'fluid')) {

@@ -33,14 +33,14 @@ export function pedalCharts(run: Run, store: Store): HTMLElement | null {
       el('h3', {}, `Friction coefficient at the pads’ temperature, ${view.axle} disc`),
       new Chart({
         ...common,
-        label: 'Friction coefficient over the stretch shown; its range is in the table above',
+        label: 'Friction coefficient over the stretch shown; the values are in the table below',
         height: 200,
         lines: [{ ...kFriction, name: 'Friction coefficient', values: friction }],
       }),
       el('h3', {}, `Line pressure, ${units.unit('pressure')}, ${view.axle} axle`),
       new Chart({
         ...common,
-        label: 'Line pressure over the stretch shown; the highest of each lap is in the table above',
+        label: 'Line pressure over the stretch shown; the values are in the table below',
         height: 240,
         lines: [{ ...kPressure, name: 'Line pressure', values: units.column('pressure', pressure) }],
         zero: true,
@@ -48,6 +48,7 @@ export function pedalCharts(run: Run, store: Store): HTMLElement | null {
       el('p', { class: 'axis-title under-chart' }, stretch.title),
       ...readout({
         label: 'Moment shown for the pedal',
+        table: `Pedal, ${view.axle} axle, sampled over the stretch shown`,
         x: stretch.x,
         cursor,
         moment: (i) => momentText(run, stretch, i, units),

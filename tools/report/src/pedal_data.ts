@@ -40,10 +40,18 @@ export interface PedalCar {
   longer_place?: Place;
 }
 
+type CornerAxle = { fade?: Value; face_rise?: Value; bulk_rise?: Value };
+
+export interface Corner extends Partial<Record<Axle, CornerAxle>> {
+  place?: Place;
+  limited_by?: string;
+  ideal_front_share?: Value;
+}
+
 export interface Pedal extends PerAxle<PedalAxle> {
   car?: PedalCar;
   laps?: PedalLap[];
-  corners?: ({ limited_by?: string; ideal_front_share?: Value } & Partial<Record<Axle, { fade?: Value }>>)[];
+  corners?: Corner[];
 }
 
 export interface Pads {

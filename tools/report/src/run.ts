@@ -6,6 +6,7 @@ import type { Geometry } from './geometry';
 import type { Damage, Softening, WetPatch } from './life';
 import type { Extreme, Rate } from './loads';
 import type { Bedding, BrakeBalance, Pads, Pedal, Symptom } from './pedal_data';
+import type { Trace } from './trace_data';
 
 export type Axle = 'front' | 'rear';
 export type Column = readonly (number | null)[];
@@ -162,6 +163,7 @@ export interface Run {
   peaks?: PerAxle<Record<string, Peak>>;
   comparison?: Comparison;
   cooldown?: Cooldown;
+  trace?: Trace;
   program?: { name: string; version: string };
   kind?: string;
   title?: string;

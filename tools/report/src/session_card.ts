@@ -4,6 +4,7 @@
 import { capital, el } from './dom';
 import type { Axle, Run, Span } from './run';
 import { axlesOf, indexAt } from './run';
+import { kLimitNames } from './parts';
 import type { Store } from './state';
 import { clock, Units } from './units';
 import { known } from './verdicts';
@@ -22,14 +23,7 @@ const kSpots: Spot[] = [
 ];
 
 // What a driver can hold against a reading; the rest stands in the report.
-const kLimits: [string, string][] = [
-  ['ring_face', 'ring face'],
-  ['ring_mean', 'ring mean'],
-  ['hat', 'hat'],
-  ['pad', 'pad surface'],
-  ['caliper', 'caliper'],
-  ['fluid', 'brake fluid'],
-];
+const kLimits = ['ring_face', 'ring_mean', 'hat', 'pad', 'caliper', 'fluid'];
 
 function grid(caption: string, head: string[], rows: (string | null)[][]): HTMLElement {
   const cells = el(
@@ -118,7 +112,7 @@ function worst(run: Run): string {
 function card(run: Run, units: Units): Node[] {
   const axles = axlesOf(run);
   const unit = units.unit('temperature');
-  const limits = kLimits.filter(([key]) => run.limits?.[key] !== undefined);
+  const limits = kLimits.filter((key) => run.limits?.[key] !== undefined);
   return [
     el('h2', {}, `Session card: ${run.title || 'brake discs'}`),
     grid('Day', ['Run', 'Date', 'Air', 'Driver', 'Pads and fluid'], [['This one', null, null, null, null]]),
@@ -126,8 +120,8 @@ function card(run: Run, units: Units): Node[] {
     el('p', {}, el('b', {}, 'Mind: '), worst(run)),
     grid(
       `Limits, ${unit}`,
-      ['Disc', ...limits.map(([, name]) => name)],
-      axles.map((axle) => [capital(axle), ...limits.map(([key]) => limitText(run, axle, key, units))]),
+      ['Disc', ...limits.map((key) => kLimitNames[key]!)],
+      axles.map((axle) => [capital(axle), ...limits.map((key) => limitText(run, axle, key, units))]),
     ),
     grid(
       `Paint and labels: highest of the session, ${unit}. Use ones that turn below, in and above what is expected.`,

@@ -34,7 +34,10 @@ export function watchTheme(): void {
   addEventListener('beforeprint', () => {
     setPrinting(true);
     opened = [...document.querySelectorAll<HTMLDetailsElement>('details:not([open]):not(.screen-only)')];
-    for (const details of opened) details.open = true;
+    for (const details of opened) {
+      details.open = true;
+      details.dispatchEvent(new Event('toggle')); // its own comes too late for the paper
+    }
   });
   addEventListener('afterprint', () => {
     setPrinting(false);

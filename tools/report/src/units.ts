@@ -27,6 +27,10 @@ export type Quantity =
   | 'share'
   | 'count'
   | 'sessions'
+  | 'specific_energy'
+  | 'specific_power'
+  | 'slowing'
+  | 'seconds'
   | 'plain';
 
 interface Shown {
@@ -65,6 +69,13 @@ const kShown: Record<Quantity, Record<System, Shown>> = {
   share: { si: { unit: '%', scale: 100, digits: 0 }, us: { unit: '%', scale: 100, digits: 0 } },
   count: { si: { unit: '', scale: 1, digits: 0 }, us: { unit: '', scale: 1, digits: 0 } },
   sessions: { si: { unit: 'sessions', scale: 1, digits: 0 }, us: { unit: 'sessions', scale: 1, digits: 0 } },
+  specific_energy: { si: { unit: 'kJ/kg', scale: 1e-3, digits: 2 }, us: { unit: 'BTU/lb', scale: 1 / 2326, digits: 2 } },
+  specific_power: {
+    si: { unit: 'W/kg', scale: 1, digits: 0 },
+    us: { unit: 'hp/lb', scale: 0.45359237 / 745.69987158, digits: 2 },
+  },
+  slowing: { si: { unit: 'g', scale: 1 / 9.80665, digits: 2 }, us: { unit: 'g', scale: 1 / 9.80665, digits: 2 } },
+  seconds: { si: { unit: 's', scale: 1, digits: 2 }, us: { unit: 's', scale: 1, digits: 2 } },
   plain: { si: { unit: '', scale: 1, digits: 2 }, us: { unit: '', scale: 1, digits: 2 } },
 };
 
@@ -88,33 +99,65 @@ const kByUnit: Record<string, { value: Quantity; margin: Quantity }> = {
   1: { value: 'plain', margin: 'plain' },
 };
 
+// '550 to 650 degC', '20 K'
+const kInProse = /(\d+(?:\.\d+)?)(?: (to|and|or) (\d+(?:\.\d+)?))? (degC|K)\b/g;
+
+// Units of config values that have a counterpart.
+const kTyped: Record<string, { quantity: Quantity; scale: number; offset?: number }> = {
+  degC: { quantity: 'temperature', scale: 1, offset: 273.15 },
+  K: { quantity: 'difference', scale: 1 },
+  mm: { quantity: 'clearance', scale: 1e-3 },
+  kg: { quantity: 'mass', scale: 1 },
+  N: { quantity: 'effort', scale: 1 },
+  bar: { quantity: 'pressure', scale: 1e5 },
+  MPa: { quantity: 'stress', scale: 1e6 },
+  'm/s': { quantity: 'speed', scale: 1 },
+  'km/h': { quantity: 'speed', scale: 1 / 3.6 },
+};
+
 // More sessions than that are endless to a driver, and not told apart.
 const kManySessions = 10000;
 
+const kWholeSession = 'whole session'; // the span of what is counted over all of it
 const kNothing = 'no value';
 const kGap = '\u00a0';
-const formats = new Map<number, Intl.NumberFormat>();
+const formats = new Map<string, Intl.NumberFormat>();
 
-export function decimal(value: number, digits: number): string {
-  let format = formats.get(digits);
+/** By the reader's own rules, with so many digits after the mark and at least so many before it. */
+export function decimal(value: number, digits: number, whole = 1): string {
+  const key = `${digits} ${whole}`;
+  let format = formats.get(key);
   if (!format) {
-    format = new Intl.NumberFormat(undefined, { minimumFractionDigits: digits, maximumFractionDigits: digits });
-    formats.set(digits, format);
+    format = new Intl.NumberFormat(undefined, {
+      minimumFractionDigits: digits,
+      maximumFractionDigits: digits,
+      minimumIntegerDigits: whole,
+    });
+    formats.set(key, format);
   }
   return format.format(value);
 }
+
+const kRound = new Intl.NumberFormat(undefined, { maximumSignificantDigits: 6 });
+/** A number of the page's own making (an axis, a pace) with no more digits than it has. */
+export const plainNumber = (value: number): string => kRound.format(value);
 
 /** A share as per cent. */
 export const percent = (share: number, digits = 0): string => `${decimal(100 * share, digits)}${kGap}%`;
 
 const present = (value: number | null | undefined): value is number => value !== null && value !== undefined;
 
+/** The text of a size with the sign of a value; none where nothing is left of it by rounding. */
+export function signed(text: string, value: number): string {
+  return /[1-9]/.test(text) ? `${value < 0 ? '\u2212' : '+'}${text}` : `±${text}`;
+}
+
 /** 754 s as 12:34; tenths on request. */
 export function clock(seconds: number, digits = 0): string {
   const unit = 10 ** digits;
   const whole = Math.round(Math.abs(seconds) * unit) / unit;
   const minutes = Math.floor(whole / 60);
-  const rest = (whole - 60 * minutes).toFixed(digits).padStart(digits ? digits + 3 : 2, '0');
+  const rest = decimal(whole - 60 * minutes, digits, 2);
   const sign = seconds < 0 && whole > 0 ? '\u2212' : '';
   if (minutes < 60) return `${sign}${minutes}:${rest}`;
   return `${sign}${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, '0')}:${rest}`;
@@ -171,6 +214,24 @@ export class Units {
     return this.number(quantity, value) + (unit ? kGap + unit : '');
   }
 
+  /** Temperatures and their differences inside a sentence of the program, which writes them in degC and K. */
+  prose(text: string): string {
+    return text.replace(kInProse, (_, from: string, word: string | undefined, to: string | undefined, unit: string) => {
+      const quantity = unit === 'K' ? 'difference' : 'temperature';
+      const shown = (value: string): string =>
+        this.number(quantity, Number(value) + (quantity === 'temperature' ? 273.15 : 0));
+      return `${shown(from)}${to ? ` ${word} ${shown(to)}` : ''}${kGap}${this.unit(quantity)}`;
+    });
+  }
+
+  /** A value as the config takes it, with what that is in the units shown. */
+  typed(value: string): string {
+    const [, number, unit] = /^(-?\d+(?:\.\d+)?) (\S+)$/.exec(value) ?? [];
+    const known = unit === undefined ? undefined : kTyped[unit];
+    if (this.system === 'si' || number === undefined || !known) return value;
+    return `${value} (${this.text(known.quantity, Number(number) * known.scale + (known.offset ?? 0))})`;
+  }
+
   /** A value of a verdict, by the verdict's own unit. */
   judged(unit: string, value: number | null | undefined): string {
     if (unit === 's') return present(value) ? clock(value) + kGap + 'min' : kNothing;
@@ -212,13 +273,12 @@ export class Units {
   }
 
   cellDifference(unit: string, value: number): string {
-    const text = this.number(kByUnit[unit]?.margin ?? 'plain', Math.abs(value));
-    const nothing = !/[1-9]/.test(text);
-    return nothing ? `±${text}` : `${value < 0 ? '\u2212' : '+'}${text}`;
+    return signed(this.number(kByUnit[unit]?.margin ?? 'plain', Math.abs(value)), value);
   }
 
   place(place: Place | undefined): string {
     if (!place) return kNothing;
+    if (place.span === kWholeSession) return `over the ${kWholeSession}`;
     const parts: string[] = [];
     if (place.span) parts.push(place.span);
     else if (place.lap) parts.push(`lap ${place.lap}`);

@@ -43,21 +43,44 @@ export function verdictRow(verdict: Verdict, units: Units): HTMLElement {
     el(
       'dl',
       {},
-      fact('Value', units.judgedBand(verdict.unit, verdict.value, verdict.value_low, verdict.value_high), 'value'),
+      fact('Reaches', units.judgedBand(verdict.unit, verdict.value, verdict.value_low, verdict.value_high), 'value'),
       fact('Limit', units.judged(verdict.unit, verdict.limit), 'limit'),
-      fact('Margin', units.margin(verdict.unit, verdict.margin), 'margin'),
+      fact('That is', units.margin(verdict.unit, verdict.margin), 'margin'),
       verdict.since ? fact('Over from', units.place(verdict.since), 'since') : null,
       fact(verdict.since ? 'Worst' : 'Where', units.place(verdict), 'where'),
     ),
-    verdict.sure ? el('p', { class: 'sure' }, `Limit ${verdict.sure}.`) : null,
-    verdict.advice ? el('p', { class: 'advice' }, verdict.advice) : null,
-    verdict.reason ? el('p', { class: 'reason' }, `Limit from: ${verdict.reason}`) : null,
+    verdict.advice || verdict.sure
+      ? el(
+          'p',
+          {},
+          verdict.advice ? el('b', {}, `${units.prose(verdict.advice)} `) : null,
+          verdict.sure ? el('span', { class: 'sure' }, `Limit ${verdict.sure}.`) : null,
+        )
+      : null,
   );
+}
+
+export const shortCaution = (): HTMLElement =>
+  el(
+    'p',
+    { class: 'short-caution' },
+    'This is an estimate and can be wrong. Measure and inspect before you trust it; the cautions stand at the end.',
+  );
+
+const kHeadline = 200; // characters that may stand in large letters
+
+/** Whole sentences as far as a headline goes, and what is left. */
+function headline(text: string): { head: string; more: string } {
+  const sentences = text.split(/(?<=\.) (?=[A-Z])/);
+  let take = 1;
+  while (take < sentences.length && sentences.slice(0, take + 1).join(' ').length <= kHeadline) ++take;
+  return { head: sentences.slice(0, take).join(' '), more: sentences.slice(take).join(' ') };
 }
 
 /** The answer in one sentence, with its level as a shape, and a short caution. */
 export function answer(run: Run, ...more: (Node | null)[]): HTMLElement {
   const level = known(run.level);
+  const { head, more: rest } = headline(run.sentence ?? capital(level));
   return el(
     'section',
     { 'aria-labelledby': 'answer' },
@@ -65,30 +88,40 @@ export function answer(run: Run, ...more: (Node | null)[]): HTMLElement {
       'div',
       { class: `answer ${kGlyphs[level].style}` },
       glyph(level),
-      el('h2', { id: 'answer' }, run.sentence ?? capital(level)),
+      el('div', {}, el('h2', { id: 'answer' }, head), rest ? el('p', { class: 'advice' }, rest) : null),
     ),
-    el(
-      'p',
-      { class: 'short-caution' },
-      'This is an estimate and can be wrong. Measure and inspect before you trust it; the cautions stand at the end.',
-    ),
+    shortCaution(),
     ...more,
   );
 }
 
-const kClosest = 8; // rows within limits that are shown at once
+// What stands open: all that is over or not judged, then what is closest to its limit, so that a phone is not scrolled
+// through rows of comfort to reach the first picture.
+const kRows = 10;
+const kNearAtLeast = 4;
+
+function split(all: Verdict[]): { shown: Verdict[]; rest: Verdict[] } {
+  const of = (...levels: LevelWord[]): Verdict[] => all.filter((verdict) => levels.includes(known(verdict.level)));
+  const urgent = of('over the limit', 'not judged');
+  const others = [...of('near the limit'), ...of('within limits')];
+  const room = Math.max(kRows - urgent.length, kNearAtLeast);
+  return { shown: [...urgent, ...others.slice(0, room)], rest: others.slice(room) };
+}
+
+function restText(rest: Verdict[]): string {
+  const near = rest.filter((verdict) => known(verdict.level) === 'near the limit').length;
+  const fine = rest.length - near;
+  const words = [near ? `${near} near their limit` : '', fine ? `${fine} within limits, with more to spare` : ''];
+  return `Folded away on the screen: ${words.filter(Boolean).join(', and ')}.`;
+}
 
 export function verdicts(run: Run, store: Store): HTMLElement {
-  // What needs the driver's eye comes first, then what came closest; the rest folds away.
   const all = run.verdicts ?? [];
-  const urgent = all.filter((verdict) => known(verdict.level) !== 'within limits');
-  const fine = all.filter((verdict) => known(verdict.level) === 'within limits');
-  const shown = [...urgent, ...fine.slice(0, kClosest)];
-  const rest = fine.slice(kClosest);
+  const { shown, rest } = split(all);
   const list = el('ol', { class: 'verdicts' });
   const restList = el('ol', { class: 'verdicts' });
   const summary = el('summary', { class: 'button' });
-  const folded = el('details', {}, summary, restList);
+  const folded = el('details', { class: 'screen-only' }, summary, restList);
   const name = (): void => {
     summary.textContent = folded.open
       ? `Show ${shown.length} of ${all.length} rows again`
@@ -104,9 +137,7 @@ export function verdicts(run: Run, store: Store): HTMLElement {
   return answer(
     run,
     shown.length ? list : null,
-    rest.length
-      ? el('p', { class: 'screen-only' }, `${rest.length} more rows are within limits, with more to spare.`)
-      : null,
+    rest.length ? el('p', {}, restText(rest)) : null,
     rest.length ? folded : null,
     all.length ? null : el('p', {}, 'Nothing was judged in this run.'),
   );
