@@ -18,6 +18,7 @@
 #include "sim/session/error.hpp"
 #include "sim/solve/error.hpp"
 #include "tools/cli/commands.hpp"
+#include "tools/cli/output_files.hpp"
 
 namespace hatring::tools {
 
