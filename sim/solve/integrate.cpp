@@ -18,9 +18,6 @@ namespace {
 // and whether the car does.
 constexpr std::size_t kKinds = 54;
 
-// Fewest steps while the pads lift. By trial: the contact falls to nothing there, faster than one step's error shows.
-constexpr double kLiftSteps = 2;
-
 std::size_t kind_of(const Load& before, const Load& begin, const Load& end) {
   const auto pads = [](const Load& load) { return load.applied < 0.001 ? 0U : load.applied > 0.999 ? 2U : 1U; };
   return (9 * pads(before) + 3 * pads(begin) + pads(end)) * 2 + (begin.speed > 0 || end.speed > 0 ? 1U : 0U);

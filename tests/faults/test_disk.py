@@ -60,7 +60,7 @@ class Folders(FaultTest):
     def test_read_only_folder(self):
         self.out.chmod(0o555)
         self.addCleanup(self.out.chmod, 0o755)
-        self.assert_refused(self.as_nobody(self.out), str(self.out / "result.h5"), "Permission denied")
+        self.assert_refused(self.as_nobody(self.out), str(self.out), "Permission denied")
 
     def test_folder_that_cannot_be_made(self):
         closed = self.folder / "closed"

@@ -53,7 +53,7 @@ class Repeats(CliTest):
 
     def test_trace(self):
         log = CONFIGS / "logs" / "tern_hollow.csv"
-        self.assertEqual(self.assert_repeats("trace", log, out="out.yaml"), {"out.yaml"})
+        self.assertEqual(self.assert_repeats("trace", log, out="out.yaml"), {"out.yaml", "out.html"})
 
     def test_lap(self):
         track, car = CONFIGS / "tracks" / "sedge_bank.yaml", CONFIGS / "cars" / "light_track_car.yaml"

@@ -103,7 +103,7 @@ class Pedal(unittest.TestCase):
             self.assertNotIn(" safe ", text)
 
     def test_newtons_need_the_pedal(self):
-        text = self.run_it(CONFIGS / "demo.yaml", "--set", "brakes.hydraulic.pedal_ratio=null").stdout
+        text = self.run_it(CONFIGS / "demo.yaml", "--set", "brakes.hydraulic.pedal_ratio=null", "--all").stdout
         self.assertIn("pedal_ratio", text)
         self.assertIn(" bar", text)
         self.assertNotRegex(text, r"\d N\b")

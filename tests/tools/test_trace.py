@@ -124,8 +124,10 @@ class Against(TraceTest):
 
     def test_what_cannot_be_compared(self):
         (self.folder / "other.yaml").write_text("car: {}\n")
-        for args, phrase in ((["--against", "other.yaml"], "expected a trace file"), (["--against", "no.csv"], "no.csv"),
-                             (["--against-lap", "77"], "laps here")):
+        for args, phrase in ((["--against", "other.yaml"], "expected a speed trace"), (["--against", "no.csv"], "no.csv"),
+                             (["--against-lap", "77"], "laps here"),
+                             (["--against", CONFIGS / "demo.yaml"], "expected a speed trace"),
+                             (["--against-lap", "0"], "two laps of one track")):
             with self.subTest(args=args):
                 self.assertIn(phrase, self.refused("trace", LOG, *args))
 
@@ -159,45 +161,6 @@ class Session(TraceTest):
         head = text[:text.index("\ntrace:")]
         self.assertTrue(all(line.startswith("#") for line in head.splitlines()))
         self.assertIn("speed unit: mph", head)
-
-
-class Against(TraceTest):
-    def test_a_lap_against_itself_differs_in_nothing(self):
-        answer = self.answer(LOG, "--against", LOG)["against"]
-        self.assertEqual(answer["only_the_other"], [])
-        for braking in answer["brakings"]:
-            self.assertAlmostEqual(braking["energy"] / braking["other"]["energy"], 1)
-            self.assertAlmostEqual(braking["gap"], 0)
-        over = answer["overlay"]
-        self.assertEqual({len(v) for v in over.values()}, {len(over["distance"])})
-        self.assertEqual(over["speed"], over["other_speed"])
-
-    def test_two_laps_of_one_log(self):
-        answer = self.answer(LOG, "--lap", "1", "--against", LOG, "--against-lap", "2")
-        laps = {lap["number"]: lap for lap in answer["laps"]}
-        self.assertAlmostEqual(answer["against"]["time"], laps[2]["time"], delta=0.05)
-        self.assertAlmostEqual(answer["against"]["overlay"]["gap"][-1], laps[1]["time"] - laps[2]["time"], delta=0.05)
-
-    def test_a_trace_at_ninety_per_cent_is_behind_everywhere(self):
-        self.trace(LOG, "--quiet", "--out", "lap.yaml")
-        lap = yaml.safe_load((self.folder / "lap.yaml").read_text())
-        lap["trace"]["time"]["values"] = [v / 0.9 for v in lap["trace"]["time"]["values"]]
-        lap["trace"]["speed"]["values"] = [v * 0.9 for v in lap["trace"]["speed"]["values"]]
-        (self.folder / "slow.yaml").write_text(yaml.safe_dump(lap))
-        over = self.answer(LOG, "--against", "slow.yaml")["against"]["overlay"]
-        own = self.answer(LOG)["trace"]["duration"]
-        self.assertAlmostEqual(over["gap"][-1], own * (1 - 1 / 0.9), delta=0.05)
-        self.assertTrue(all(b <= a + 1e-6 for a, b in zip(over["gap"], over["gap"][1:])))
-        for a, b in zip(over["speed"], over["other_speed"]):
-            self.assertAlmostEqual(b / a, 0.9, delta=0.01)
-
-    def test_text_fits_and_other_tracks_are_refused(self):
-        for args in (("--against", LOG, "--against-lap", "2", "--lap", "1"), ("--against", LOG, "--units", "us")):
-            text = self.trace(LOG, *args)
-            self.assertIn("AGAINST", text)
-            self.assertEqual([line for line in text.splitlines() if len(line) > 80], [])
-        self.assertIn("two laps of one track", self.refused("trace", LOG, "--against", LOG, "--against-lap", "0"))
-        self.assertIn("a session", self.refused("trace", LOG, "--against", CONFIGS / "demo.yaml"))
 
 
 class Overrides(TraceTest):

@@ -260,7 +260,7 @@ TEST_CASE("contact of pads and ring is a key of the config: its default is the p
                     [](const session::Assumption& a) { return a.key == "brakes.front.pads.contact"; }));
 }
 
-TEST_CASE("newtons only where cylinder and pedal ratio and servo are given; the map leaves the share law alone") {
+TEST_CASE("newtons only where cylinder and pedal ratio and servo are given and the map leaves the share law alone") {
   // The demo gives all three; --set takes them away one by one.
   const auto without = [](std::vector<std::string> keys) {
     for (std::string& key : keys) key = "brakes.hydraulic." + key + "=null";
