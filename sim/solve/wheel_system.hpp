@@ -4,6 +4,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <vector>
 
 #include "sim/network/network.hpp"
 #include "sim/solve/lane_system.hpp"
@@ -50,16 +51,16 @@ class WheelSystem {
     double to_ring, to_pad;
   };
   [[nodiscard]] RubbingFlow rub(const network::Rubbing& r, const Load& load, const Eigen::VectorXd& t) const;
-  [[nodiscard]] const network::HeatContent& content(network::NodeId i) const {
-    return network_.contents[static_cast<std::size_t>(network_.nodes[static_cast<std::size_t>(i)].content)];
-  }
   [[nodiscard]] double resistivity_of(network::NodeId i, const Eigen::VectorXd& t) const {
-    return content(i).resistivity(t[i]);
+    return content_[static_cast<std::size_t>(i)]->resistivity(t[i]);
   }
   [[nodiscard]] double flow(const network::Link& l, const Load& load, const Eigen::VectorXd& t) const;
 
   const network::Network& network_;
   LaneSystem lanes_;
+  // By node, at hand for the many outputs.
+  std::vector<const network::HeatContent*> content_;
+  std::vector<double> inverse_mass_;
 };
 
 }  // namespace hatring::solve

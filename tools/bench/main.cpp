@@ -31,6 +31,7 @@ void add(const std::string& group, const Subject& subject, const Method& method)
           tape = Tape(subject.run);
           work = method.solve(subject.run, tape);
         }
+        state.counters["scenarios"] = method.scenarios;
         state.counters["error"] = tape.error(subject.reference);
         state.counters["steps"] = static_cast<double>(work.steps);
         state.counters["rates"] = static_cast<double>(work.rates);
@@ -50,7 +51,7 @@ class Table : public benchmark::BenchmarkReporter {
     for (const Run& r : runs) {
       const std::string& name = r.run_name.function_name;
       const auto a = name.find('|'), b = name.rfind('|');
-      const double ms = r.GetAdjustedCPUTime(), error = r.counters.at("error");
+      const double ms = r.GetAdjustedCPUTime() / r.counters.at("scenarios"), error = r.counters.at("error");
       const std::string group = name.substr(0, a), method = name.substr(a + 1, b - a - 1), setting = name.substr(b + 1);
       fmt::print("{:<24} {:<28} {:>10} {:>10.2f} {:>10.4f} {:>9.0f} {:>10.0f}\n", group, method, setting, ms, error,
                  double{r.counters.at("steps")}, double{r.counters.at("rates")});
@@ -100,6 +101,8 @@ int main(int argc, char** argv) {
   for (const auto* tableau : {&hatring::solve::ros34pw2(), &hatring::solve::rodas3()})
     for (const double tolerance : {0.3, 0.1, 0.06, 0.04, 0.03, 0.025, 0.02, 0.01, 0.003, 0.001})
       add("standard", standard, ours(*tableau, tolerance));
+  for (const int lanes : {2, 4, 8})
+    if (const auto method = ours_in_lanes(lanes, 0.02)) add("standard", standard, *method);
   for (const Linear linear : {Linear::dense, Linear::klu})
     for (const double tolerance : {0.01, 0.003, 0.001}) add("standard", standard, cvode(linear, tolerance));
   for (const double tolerance : {10.0, 1.0, 0.1, 0.01}) add("standard", standard, dopri5(tolerance));

@@ -20,4 +20,26 @@ Method ours(const solve::Tableau& tableau, double absolute) {
           }};
 }
 
+std::optional<Method> ours_in_lanes(int most, double absolute) {
+  const solve::WheelKernel& kernel = solve::widest_kernel(most);
+  if (kernel.lanes != most) return std::nullopt;
+  return Method{fmt::format("ours, {} scenarios at once", most), fmt::format("{} K", absolute),
+                [&kernel, absolute](const WheelRun& run, Tape& tape) {
+                  std::vector<network::Network> store;
+                  solve::LaneSystem lanes = run.lanes(kernel, store);
+                  const solve::WheelSystem first = run.system();
+                  Eigen::VectorXd x = lanes.initial_state(), own(x.size() / kernel.lanes);
+                  solve::StepOptions options;
+                  options.tolerance.absolute = absolute;
+                  const solve::StepCounts n =
+                      solve::integrate(lanes, run.restarts(), run.outputs(), x, options, solve::ros34pw2(),
+                                       [&](double, const Eigen::VectorXd& state) {
+                                         for (Eigen::Index k = 0; k < own.size(); ++k) own[k] = state[k * kernel.lanes];
+                                         tape.put(first, own);
+                                       });
+                  return Work{n.steps + n.rejected, n.rates};
+                },
+                kernel.lanes};
+}
+
 }  // namespace hatring::bench

@@ -35,6 +35,18 @@ solve::WheelSystem WheelRun::system() const {
   return {network_, test::load_of(drive_, session::Axle::front)};
 }
 
+solve::LaneSystem WheelRun::lanes(const solve::WheelKernel& kernel, std::vector<network::Network>& store) const {
+  store.assign(static_cast<std::size_t>(kernel.lanes), network_);
+  std::vector<const network::Network*> networks;
+  std::vector<solve::LoadFunction> loads;
+  for (std::size_t lane = 0; lane < store.size(); ++lane) {
+    for (network::Surface& s : store[lane].surfaces) s.scale *= 1 + 0.05 * static_cast<double>(lane);
+    networks.push_back(&store[lane]);
+    loads.push_back(test::load_of(drive_, session::Axle::front));
+  }
+  return {networks, loads, kernel};
+}
+
 void Tape::put(const solve::WheelSystem& system, const Eigen::VectorXd& x) {
   system.temperatures_of(x, column_);
   for (int i = 0; i < system.nodes(); ++i)

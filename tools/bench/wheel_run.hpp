@@ -5,6 +5,7 @@
 
 #include <Eigen/Core>
 #include <functional>
+#include <optional>
 #include <vector>
 
 #include "sim/network/network.hpp"
@@ -21,6 +22,8 @@ class WheelRun {
   explicit WheelRun(session::Mesh mesh);
 
   [[nodiscard]] solve::WheelSystem system() const;
+  //! As many scenarios as the kernel has lanes.
+  [[nodiscard]] solve::LaneSystem lanes(const solve::WheelKernel& kernel, std::vector<network::Network>& store) const;
   [[nodiscard]] int nodes() const { return network_.size(); }
   [[nodiscard]] const std::vector<double>& restarts() const { return drive_.restarts(); }
   //! Every 0.1 s; the last is the end of the session [s].
@@ -58,10 +61,14 @@ struct Method {
   std::string name;
   std::string setting;
   std::function<Work(const WheelRun&, Tape&)> solve;
+  int scenarios = 1;  //!< solved at once; times are per scenario
 };
 
 //! Our stepper with a tableau and an absolute tolerance [K].
 [[nodiscard]] Method ours(const solve::Tableau& tableau, double absolute);
+//! The same for as many scenarios at once as the widest kernel up to `most` lanes takes: the first is that of the
+//! others, the rest are cooled better and better. Nothing when this machine has no kernel of just that width.
+[[nodiscard]] std::optional<Method> ours_in_lanes(int most, double absolute);
 enum class Linear { dense, klu };
 //! SUNDIALS CVODE, BDF, analytic Jacobian, started again at every restart.
 [[nodiscard]] Method cvode(Linear linear, double absolute);
