@@ -26,27 +26,25 @@ constexpr double kSlowest[] = {0.5, 0};
 constexpr double kShort = 0.25;
 constexpr std::size_t kSumReady = 6;  // conductors later
 
-template <class A, class B>
-bool same_ends(const A& x, const B& y) {
-  return std::equal(x.begin(), x.end(), y.begin(), y.end(), [](const auto& p, const auto& q) {
-    if constexpr (requires { p.ring; })
-      return p.ring == q.ring && p.pad == q.pad;
-    else if constexpr (requires { p.air; })
-      return p.node == q.node && p.air == q.air && p.table == q.table;
-    else
-      return p.a == q.a && p.b == q.b;
-  });
-}
-
+// Both networks have the same parts in the same order.
 bool alike(const Network& x, const Network& y) {
-  const auto kinds = [](const network::Node& p, const network::Node& q) { return p.part == q.part; };
-  const auto pressed = [](const network::Link& p, const network::Link& q) {
-    return (p.pressed > 0) == (q.pressed > 0);
+  const auto all = [](const auto& p, const auto& q, auto same) {
+    return std::equal(p.begin(), p.end(), q.begin(), q.end(), same);
   };
-  return std::equal(x.nodes.begin(), x.nodes.end(), y.nodes.begin(), y.nodes.end(), kinds) &&
-         same_ends(x.links, y.links) && std::equal(x.links.begin(), x.links.end(), y.links.begin(), pressed) &&
-         same_ends(x.rubbings, y.rubbings) && same_ends(x.surfaces, y.surfaces) &&
-         same_ends(x.radiations, y.radiations);
+  using network::Link, network::Node, network::Radiation, network::Rubbing, network::Surface;
+  return all(x.nodes, y.nodes, [](const Node& p, const Node& q) { return p.part == q.part; }) &&
+         all(x.links, y.links,
+             [](const Link& p, const Link& q) {
+               return p.a == q.a && p.b == q.b && (p.pressed > 0) == (q.pressed > 0);
+             }) &&
+         all(x.rubbings, y.rubbings,
+             [](const Rubbing& p, const Rubbing& q) { return p.ring == q.ring && p.pad == q.pad; }) &&
+         all(x.surfaces, y.surfaces,
+             [](const Surface& p, const Surface& q) {
+               return p.node == q.node && p.air == q.air && p.table == q.table;
+             }) &&
+         all(x.radiations, y.radiations,
+             [](const Radiation& p, const Radiation& q) { return p.a == q.a && p.b == q.b; });
 }
 
 }  // namespace

@@ -192,9 +192,9 @@ StepSection step(const char* mark, const Section<T>& section, T start) {
             T value = start;
             section.read(reader, node, node->mark, value);
             check(reader, node, value);
-            const Mark& mark = node->mark;
-            value.note.place = mark.source->has_lines
-                                   ? fmt::format("{}:{}: {}", mark.source->name, mark.line, reader.path())
+            const Mark& place = node->mark;
+            value.note.place = place.source->has_lines
+                                   ? fmt::format("{}:{}: {}", place.source->name, place.line, reader.path())
                                    : reader.path();
             reader.target().session.emplace_back(value);
           }};

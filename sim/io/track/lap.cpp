@@ -127,9 +127,10 @@ LapInput read_lap(const fs::path& track_file, const fs::path& car_file, const Re
   check_kinds(report, *track_root, track_file, *car_root, car_file);
   for (const std::string& assignment : options.set) {
     const bool of_track = assignment.rfind("track.", 0) == 0;
-    NodePtr& root = of_track ? track_root : car_root;
-    if (const auto given = (of_track ? track_loader : car_loader).assignment(assignment, "--set "))
+    if (const auto given = (of_track ? track_loader : car_loader).assignment(assignment, "--set ")) {
+      NodePtr& root = of_track ? track_root : car_root;
       if (const NodePtr next = with_value(report, root, *given)) root = next;
+    }
   }
   LapInput out;
   TrackInput in;
