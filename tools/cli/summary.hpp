@@ -10,6 +10,8 @@ namespace hatring::tools {
 
 //! "[X]", "[!]", "[ ]", "[?]": a level told without colour.
 [[nodiscard]] const char* mark(answer::Level level);
+//! The same, with "[x]" for a limit that is passed in part of the band only.
+[[nodiscard]] const char* mark(const answer::Verdict& v);
 
 //! "lap 9, 497 m", "parked, 17:20"
 [[nodiscard]] std::string place_text(const answer::Place& place, const DisplayUnits& units);
