@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "sim/answer/doubt.hpp"
 #include "sim/answer/history.hpp"
 #include "sim/answer/pedal_answers.hpp"
 #include "sim/answer/place.hpp"
@@ -21,11 +22,6 @@ namespace hatring::answer {
 enum class Level { within, near, exceeded, unknown };
 [[nodiscard]] std::string_view to_string(
     Level level);  //!< "within limits", "near the limit", "over the limit", "not judged"
-
-//! Lowest and highest of a value while the air cools as little and as much as it plausibly may (sim/answer/band.hpp).
-struct Band {
-  double low = 0, high = 0;
-};
 
 struct Verdict {
   std::string axle;      //!< "front", "rear"
@@ -45,12 +41,14 @@ struct Verdict {
   std::optional<Band> band{};    //!< of `value`; none when only the likely air was run
   bool crosses = false;          //!< the limit is kept in part of the band only
   std::string sure{};            //!< how surely the limit is kept, one phrase; empty without a band
+  std::optional<Doubt> doubt{};  //!< over all inputs; none unless the full band was run
 };
 
 struct Peak {
   double value = 0;  //!< [K]
   Place place;
-  std::optional<Band> band{};  //!< of `value` [K]
+  std::optional<Band> band{};      //!< of `value` [K]
+  std::optional<double> median{};  //!< over all inputs; none unless the full band was run [K]
 };
 
 //! Heat over the whole run, one wheel [J]. friction = stored + convection + radiation + to_wheel + residual.
@@ -166,6 +164,7 @@ struct Answers {
   PedalCar pedal;
   BrakeBalance brake_balance;
   std::vector<Symptom> symptoms;
+  std::optional<FullBandAnswer> full_band;  //!< none unless it was run
   std::vector<std::string> warnings;
 
   [[nodiscard]] const AxleAnswers& axle(session::Axle which) const {

@@ -32,7 +32,9 @@ struct Cell {
   std::optional<Band> band{};  //!< of a measure that depends on the air
   double difference = 0;       //!< from the first, in the likely air; NaN where there is nothing to compare
   Change change = Change::none;
-  bool best = false;   //!< no other is clearly better, and it is clearly better than some
+  bool best = false;  //!< no other is clearly better, and it is clearly better than some
+  //! With --band: share of the runs with every input varied, alike in both, in which the difference has this sign.
+  std::optional<double> same_sign{};
   std::string text{};  //!< what to show in place of the number: the verdict's words, the cost as given
 };
 

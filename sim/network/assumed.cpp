@@ -62,6 +62,17 @@ constexpr const Prior* kAll[] = {
     &kCaliperUpright,
     &kCaliperSeesRing,
     &kCaliperEmissivity,
+    &kFaceEmissivity,
+    &kHatEmissivity,
+    &kGivenEmissivity,
+    &kGivenCooling,
+    &kGivenJoint,
+    &kGivenPadContact,
+    &kFrontShare,
+    &kGivenFrontShare,
+    &kFrontFriction,
+    &kCarMass,
+    &kFluidAge,
 };
 
 }  // namespace

@@ -142,6 +142,37 @@ inline constexpr Prior kCaliperSeesRing{
 inline constexpr Prior kCaliperEmissivity{
     0.8, 0.6, 0.95, "emissivity of the caliper, painted or anodised", "1", "from memory"};
 
+// What a config gives or leaves to its default, and how far off that may be: factors on it, for the full band. A key
+// that stands in the config counts as given by somebody who knows; one that was left out has the wide band.
+inline constexpr Prior kFaceEmissivity{
+    0.55, 0.3, 0.8, "emissivity of rubbed faces, where left out", "1", "top of 0.3 to 0.55 for swept iron, from memory"};
+inline constexpr Prior kHatEmissivity{
+    1.0, 0.6, 1.5, "emissivity of a hat over that of its material, where left out", "1", "judgement: surfaces vary"};
+inline constexpr Prior kGivenEmissivity{
+    1.0, 0.85, 1.15, "real emissivity over the one given", "1", "judgement: read from a table for the same finish"};
+inline constexpr Prior kGivenCooling{
+    1.0, 0.88, 1.14, "real convection over that of the cooling scale given", "1",
+    "judgement: fitted to readings of another day"};
+inline constexpr Prior kGivenJoint{
+    1.0, 0.75, 1.33, "real conductance of a joint over that of the scale given", "1",
+    "judgement: fitted to readings, but torque and faces change"};
+inline constexpr Prior kGivenPadContact{
+    1.0, 0.7, 1.4, "real pad contact over the one given", "1", "judgement: fitted to readings of the disc's face"};
+inline constexpr Prior kFrontShare{
+    1.0, 0.9, 1.1, "real front brake share over the default", "1", "judgement: cars differ"};
+inline constexpr Prior kGivenFrontShare{
+    1.0, 0.96, 1.04, "real front brake share over the one given", "1",
+    "judgement: worked out from pistons and pads; the friction of two axles is never quite alike"};
+inline constexpr Prior kFrontFriction{
+    1.0, 0.9, 1.1, "friction of the front pads against the rear ones, of that of their curves", "1",
+    "from memory: batches and bedding move a curve by about a tenth"};
+inline constexpr Prior kCarMass{
+    1.0, 0.96, 1.06, "real mass over the one given", "1",
+    "judgement: papers leave out driver, fuel and what was added; name it as known once the car is weighed"};
+inline constexpr Prior kFluidAge{
+    1.0, 0.7, 1.6, "age by which fluid has taken up its water, over the one given", "1",
+    "from memory, weak: 2 to 3 % a year, by climate and hoses"};
+
 // clang-format on
 
 }  // namespace hatring::network::assumed

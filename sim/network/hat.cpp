@@ -90,7 +90,8 @@ class HatBuilder {
         assumed::kJointReality * models::contact_coefficient(conductivity_a, conductivity_b, assumed::kJointRoughness,
                                                              assumed::kJointSlope, joint_.preload / pressed, hardness);
     const double loose = models::gap_coefficient(assumed::kGapAirConductivity, assumed::kLooseGap, assumed::kGasJump);
-    return models::joint_surface_factor(surface()) * (h * pressed + loose * (lug_area - pressed));
+    return joint_.conductance_scale * models::joint_surface_factor(surface()) *
+           (h * pressed + loose * (lug_area - pressed));
   }
 
   [[nodiscard]] models::JointSurface surface() const {
@@ -160,7 +161,7 @@ class HatBuilder {
 
   // Loose bobbin in its slot [W/K], both flanks lightly touching.
   [[nodiscard]] double bobbin() const {
-    return assumed::kBobbinContact * M_PI * joint_.fastener_diameter * at_.lug_thickness;
+    return joint_.conductance_scale * assumed::kBobbinContact * M_PI * joint_.fastener_diameter * at_.lug_thickness;
   }
   [[nodiscard]] double bore_thickness() const {
     double sum = 0;

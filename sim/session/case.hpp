@@ -99,6 +99,8 @@ struct Joint {
   double carrying_share = 1;     //!< share of the fasteners that carry the braking torque [-]
   double lug_root_radius = 0;    //!< fillet where a lug leaves the ring [m]
   JointSurface surface = JointSurface::dry;
+  double conductance_scale =
+      1;  //!< multiplies what the joint conducts; the knob that readings of the hat calibrate [-]
 };
 
 struct Rotor {

@@ -178,7 +178,7 @@ void LaneSystem::lay_out() {
   const int n = plan_.nodes, lanes = kernel_.lanes;
   std::vector<std::pair<double**, std::size_t>> wanted;
   const auto want = [&](int items, std::initializer_list<double**> arrays) {
-    for (double** a : arrays) wanted.emplace_back(a, static_cast<std::size_t>(items * lanes));
+    for (double** a : arrays) wanted.emplace_back(a, at(items) * at(lanes));
   };
   WheelArrays& s = arrays_;
   want(n, {&s.temperature, &s.bend, &s.resistivity, &s.resistivity_slope, &s.radiance, &s.brake, &s.unscale, &s.now,

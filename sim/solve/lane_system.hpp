@@ -98,9 +98,7 @@ class LaneSystem {
   void look_ahead(double h);
   void change_with_speed(double speed, int lane, std::vector<double>& part) const;
   void put_load(std::size_t which, double time);
-  [[nodiscard]] std::size_t slot(int item, int lane) const {
-    return static_cast<std::size_t>(item * kernel_.lanes + lane);
-  }
+  [[nodiscard]] std::size_t slot(int item, int lane) const { return at(item) * at(kernel_.lanes) + at(lane); }
 
   std::vector<const network::Network*> networks_;
   std::vector<LoadFunction> loads_;

@@ -36,7 +36,8 @@ class Schema(CliTest):
 
     def test_simulate(self):
         puddle = ("--set", "wet_patches=[{from: 0 m, to: 50 m}]")
-        for session, args in (("demo.yaml", puddle), ("demo_hydraulic.yaml", ("--no-band",)), ("duties/bedding.yaml", puddle),
+        for session, args in (("demo.yaml", puddle), ("demo.yaml", ("--band", "--band-runs", "16")),
+                              ("demo_hydraulic.yaml", ("--no-band",)), ("duties/bedding.yaml", puddle),
                               ("duties/downhill_drag.yaml", ()), ("days/two_sessions.yaml", ("--no-band",))):
             with self.subTest(session=session):
                 self.holds("run.schema.json", "simulate", CONFIGS / session, "--mesh", "lump", *args)

@@ -9,10 +9,12 @@
 #include <memory>
 #include <set>
 
+#include "sim/answer/paired.hpp"
 #include "sim/io/read_case.hpp"
 #include "sim/session/error.hpp"
 #include "tools/cli/commands.hpp"
 #include "tools/cli/comparing.hpp"
+#include "tools/cli/full_band_run.hpp"
 #include "tools/cli/output_files.hpp"
 #include "tools/cli/progress.hpp"
 #include "tools/cli/summary.hpp"
@@ -26,7 +28,8 @@ constexpr const char* kAsNamed = "named";
 struct CompareOptions : SessionOptions {
   std::vector<std::filesystem::path> variants;
   std::string sort = kAsNamed;
-  bool results = false, no_band = false;
+  bool results = false;
+  BandOptions band;
 };
 
 // Folder for one set-up's result: its name with what file systems or shells dislike replaced.
@@ -86,7 +89,7 @@ Compared run_all(const CompareOptions& options, const std::vector<io::ReadResult
   progress.say(fmt::format("compare: {} set-ups", read.size()));
   for (const io::ReadResult& r : read)
     running.push_back(std::async(std::launch::async, [&, &r = r] {
-      Ran out = run_one(r.c, !options.no_band);
+      Ran out = run_one(r.c, !options.band.none);
       progress.say(fmt::format("compare: {} of {} set-ups", ++done, read.size()));
       return out;
     }));
@@ -100,6 +103,13 @@ Compared run_all(const CompareOptions& options, const std::vector<io::ReadResult
     all.runs.push_back(std::move(ran.run));
   }
   all.comparison = answer::compare(all.contenders);
+  if (options.band.full) {
+    std::vector<session::Case> setups;
+    setups.reserve(read.size());
+    for (const io::ReadResult& r : read) setups.push_back(r.c);
+    progress.say("");
+    compare_in_pairs(setups, all.comparison, options.band, options.quiet);
+  }
   all.order = answer::order_by(all.comparison, options.sort);
   if (options.sort != kAsNamed) all.sorted_by = options.sort;
   return all;
@@ -169,7 +179,7 @@ void add_compare(CLI::App& program, Action& action) {
       ->type_name("VARIANT.yaml...");
   command.add_option("--sort", options->sort, sort_help())->type_name("KEY")->check(check_sort_key);
   command.add_flag("--results", options->results, "Write DIR/NAME/result.h5 for each set-up too");
-  command.add_flag("--no-band", options->no_band, "Run the likely cooling only, without its low and high end");
+  options->band.add_to(command, answer::kPairedRuns);
   command.callback([options, &action] { action = [options] { return compare(*options); }; });
 }
 

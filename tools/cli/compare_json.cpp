@@ -21,6 +21,7 @@ json cell_json(const answer::Cell& cell) {
     out["value_low"] = cell.band->low;
     out["value_high"] = cell.band->high;
   }
+  if (cell.same_sign) out["same_sign"] = *cell.same_sign;
   if (!cell.text.empty()) out["text"] = cell.text;
   return out;
 }

@@ -86,6 +86,22 @@ std::string alike(const Compared& all) {
   return out;
 }
 
+// How often each difference from the first keeps its sign with every input varied.
+std::string signs(const Compared& all, std::size_t i) {
+  std::string surely, not_surely;
+  for (const answer::ComparisonRow& row : all.comparison.rows) {
+    const Cell& cell = row.cells[i];
+    if (row.same || !cell.same_sign || std::string_view(row.measure->unit) == "level") continue;
+    std::string& out = *cell.same_sign >= 1 ? surely : not_surely;
+    out += fmt::format("{}{}{}{}", out.empty() ? "" : ", ", row.axle, row.axle.empty() ? "" : " ", row.measure->title);
+    if (*cell.same_sign < 1) out += fmt::format(" {:.0f} %", std::min(99.0, 100 * *cell.same_sign));
+  }
+  if (surely.empty() && not_surely.empty()) return "";
+  return fmt::format(
+      "{} against A, every input varied alike in both. The same way in every run: {}. In part of them: {}.", letter(i),
+      surely.empty() ? "nothing" : surely, not_surely.empty() ? "nothing" : not_surely);
+}
+
 }  // namespace
 
 std::string comparison_text(const Compared& all, const DisplayUnits& units, bool colour) {
@@ -107,6 +123,8 @@ std::string comparison_text(const Compared& all, const DisplayUnits& units, bool
                              "cooling. Peaks, rates and growths are the highest of the session."),
                  kWidth, 0) +
          "\n";
+  for (const std::size_t i : all.order)
+    if (const std::string text = signs(all, i); !text.empty()) out += wrapped(text, kWidth, 2) + "\n";
   if (const std::string same = alike(all); !same.empty())
     out += wrapped(fmt::format("Alike in all: {}.", same), kWidth, 0) + "\n";
   for (const std::size_t i : all.order)

@@ -28,7 +28,7 @@ void joint_lines(std::string& out, const answer::Answers& a, const DisplayUnits&
     line += fmt::format(" It swings {:.0f} times, the largest by {}.", j.swings, units.clearance(j.largest_swing));
     line += fmt::format(" A float of {} each way takes all of it", units.clearance(j.needed_float));
     if (j.needed_band)
-      line += fmt::format(", {} to {} with more or less cooling", units.clearance(j.needed_band->low),
+      line += fmt::format(", {} to {} over the band", units.clearance(j.needed_band->low),
                           units.clearance(j.needed_band->high));
     out += wrapped(line + ".", kWidth, 2) + "\n";
   }

@@ -261,7 +261,7 @@ std::string explanation_text(const Explanation& e, const DisplayUnits& units) {
     out += paragraph(a.reason, 6);
   }
   if (e.c.assumptions.empty()) out += "  none\n";
-  out += "\nPRIORS: what no config sets, with a plausible band (SI)\n";
+  out += "\nPRIORS: plausible bands of what a config leaves out or may have wrong (SI)\n";
   for (const network::assumed::Prior* p : network::assumed::all()) {
     out += paragraph(fmt::format("{}: {}", p->name, band(*p)), 2);
     out += paragraph(p->reason, 6);

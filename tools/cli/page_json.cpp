@@ -174,6 +174,7 @@ json page_json(const session::Case& c, const answer::Run& run, const std::string
   page["warnings"] = a.warnings;
   page["verdicts"] = json::array();
   for (const answer::Verdict& v : a.verdicts) page["verdicts"].push_back(verdict_json(v));
+  if (a.full_band) page["full_band"] = full_band_json(*a.full_band);
   page["spans"] = spans_json(run.drive);
   page["series"] = series_json(run.history);
   page["laps"] = both_axles(a, laps_json);

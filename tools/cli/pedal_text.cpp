@@ -52,9 +52,9 @@ void reach(std::string& out, const answer::Answers& a, const DisplayUnits& units
         "pedal force is not known: give brakes.hydraulic: {master_diameter: ..., pedal_ratio: ..., booster_gain: ...} "
         "for newtons, and for whether your leg or the tyres limit");
   if (p.unreachable > 0)
-    out +=
-        line(fmt::format("the trace is not reachable in {} of {} brakings: the worst ({}) gets about {} longer",
-                         p.unreachable, p.corners.size(), where(p.longer_place, units), units.lap_distance(p.longer)));
+    out += line(fmt::format("the trace is not reachable in {} of {} brakings: the worst ({}) gets about {} longer",
+                            p.unreachable, p.corners.size(), place_text(p.longer_place, units),
+                            units.lap_distance(p.longer)));
   const answer::BrakeBalance& b = a.brake_balance;
   const std::string rear =
       b.rear_excess > 0 ? fmt::format("the rear takes up to {:.1f} points more than its weight", 100 * b.rear_excess)

@@ -34,6 +34,7 @@ json verdict_json(const answer::Verdict& v) {
     out["value_high"] = v.band->high;
     out["sure"] = v.sure;
   }
+  if (v.doubt) out["doubt"] = doubt_json(*v.doubt);
   if (v.since) out["since"] = place_json(*v.since);
   return out;
 }
@@ -164,6 +165,7 @@ json peaks_json(const answer::AxleAnswers& a) {
     if (!peak.band) continue;
     p["value_low"] = peak.band->low;
     p["value_high"] = peak.band->high;
+    if (peak.median) p["value_likely"] = *peak.median;
   }
   return out;
 }
@@ -185,6 +187,7 @@ json run_json(const answer::Run& run, double wall_seconds) {
   json out{{"sentence", a.sentence}, {"level", answer::to_string(a.level)}, {"warnings", a.warnings}};
   out["verdicts"] = json::array();
   for (const answer::Verdict& v : a.verdicts) out["verdicts"].push_back(verdict_json(v));
+  if (a.full_band) out["full_band"] = full_band_json(*a.full_band);
   out["peaks"] = both_axles(a, peaks_json);
   out["joint"] = both_axles(a, [](const answer::AxleAnswers& x) { return joint_json(x.joint); });
   add_wear_and_tear(out, a);

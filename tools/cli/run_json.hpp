@@ -11,6 +11,9 @@ namespace hatring::tools {
 
 [[nodiscard]] nlohmann::json place_json(const answer::Place& place);
 [[nodiscard]] nlohmann::json verdict_json(const answer::Verdict& verdict);
+//! Spread of a verdict, and what the full band varied (sim/answer/doubt.hpp).
+[[nodiscard]] nlohmann::json doubt_json(const answer::Doubt& doubt);
+[[nodiscard]] nlohmann::json full_band_json(const answer::FullBandAnswer& full);
 [[nodiscard]] nlohmann::json balance_json(const answer::Balance& balance);
 [[nodiscard]] nlohmann::json joint_json(const answer::JointAnswer& joint);
 //! One wheel [kg], [kg m2]: ring and hat from geometry, the rest as used.
@@ -27,8 +30,8 @@ template <class F>
 //! Adds `rates`, `extremes`, `damage`, `softening` and `wet_patches`.
 void add_wear_and_tear(nlohmann::json& out, const answer::Answers& a);
 
-//! Keys: sentence, level, verdicts, peaks, joint, rates, extremes, damage, softening, wet_patches, pedal, pads,
-//! bedding, brake_balance, symptoms, fluid, balance, masses, warnings, timing.
+//! Keys: sentence, level, verdicts, full_band (with --band), peaks, joint, rates, extremes, damage, softening,
+//! wet_patches, pedal, pads, bedding, brake_balance, symptoms, fluid, balance, masses, warnings, timing.
 [[nodiscard]] nlohmann::json run_json(const answer::Run& run, double wall_seconds);
 
 }  // namespace hatring::tools

@@ -5,9 +5,10 @@
 #include <cstdio>
 #include <memory>
 
-#include "sim/answer/band.hpp"
+#include "sim/answer/full_band.hpp"
 #include "sim/io/read_case.hpp"
 #include "tools/cli/commands.hpp"
+#include "tools/cli/full_band_run.hpp"
 #include "tools/cli/output_files.hpp"
 #include "tools/cli/page_json.hpp"
 #include "tools/cli/run_json.hpp"
@@ -18,7 +19,8 @@ namespace hatring::tools {
 namespace {
 
 struct SimulateOptions : SessionOptions {
-  bool no_band = false, all = false;
+  BandOptions band;
+  bool all = false;
 };
 
 int simulate(const SimulateOptions& options) {
@@ -26,8 +28,7 @@ int simulate(const SimulateOptions& options) {
   const io::ReadResult read = io::read_case(options.session, options.reading());
   const std::filesystem::path directory = options.directory();
   answer::Run run = answer::run(read.c);
-  if (!options.no_band)
-    if (const auto ends = answer::band_ends(read.c)) widen(run.answers, *ends);
+  widen(read.c, run, options.band, options.quiet);
 
   make_folder(directory);
   const std::string created = timestamp();
@@ -55,7 +56,7 @@ void add_simulate(CLI::App& program, Action& action) {
   const auto options = std::make_shared<SimulateOptions>();
   options->add_to(command);
   command.add_flag("--all", options->all, "Print every verdict row and all there is in numbers, not one screen");
-  command.add_flag("--no-band", options->no_band, "Run the likely cooling only, without its low and high end");
+  options->band.add_to(command, answer::kBandRuns);
   command.callback([options, &action] { action = [options] { return simulate(*options); }; });
 }
 

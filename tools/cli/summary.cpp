@@ -10,6 +10,7 @@
 
 #include "sim/answer/places.hpp"
 #include "tools/cli/details_text.hpp"
+#include "tools/cli/doubt_text.hpp"
 #include "tools/cli/lap_text.hpp"
 #include "tools/cli/pedal_text.hpp"
 
@@ -32,10 +33,9 @@ const char* mark(Level level) {
   return "[?]";
 }
 
-std::string where(const answer::Place& p, const DisplayUnits& units) {
-  if (p.lap > 0) return fmt::format("lap {}, {}", p.lap, units.lap_distance(p.lap_distance));
-  if (p.span == answer::kWholeSession) return p.span;
-  return fmt::format("{}, {}", p.span, clock_time(p.time));
+// A limit passed in part of the band only has the smaller mark.
+const char* mark(const answer::Verdict& v) {
+  return v.level == Level::exceeded && v.crosses ? "[x]" : mark(v.level);
 }
 
 namespace {
@@ -49,11 +49,6 @@ fmt::text_style style_of(Level level, bool colour) {
   if (level == Level::exceeded) return fmt::emphasis::bold | fmt::fg(fmt::terminal_color::red);
   if (level == Level::near) return fmt::emphasis::bold | fmt::fg(fmt::terminal_color::yellow);
   return fmt::emphasis::bold;
-}
-
-// A limit passed in part of the cooling band only has the smaller mark.
-const char* mark_of(const answer::Verdict& v) {
-  return v.level == Level::exceeded && v.crosses ? "[x]" : mark(v.level);
 }
 
 std::string band_of(const answer::Verdict& v, const DisplayUnits& units) {
@@ -86,25 +81,26 @@ std::string verdict_rows(std::string& out, const answer::Answers& a, const Displ
   for (const answer::Verdict& v : a.verdicts) {
     if (v.level == Level::within && ++within > shown.within) continue;
     if (v.level == Level::near && ++near > shown.near) continue;
-    std::string part = fmt::format("{} {}", v.axle, v.part);
-    if (!v.aspect.empty()) part += ", " + v.aspect;
-    const char* with_mark = mark_of(v);
+    const char* with_mark = mark(v);
     if (v.band) marks.insert(with_mark);
     out += fmt::format(style_of(v.level, colour), "{}", with_mark);
     // A part over its limit is placed where it first went over; any other where it came closest.
-    out += fmt::format(" {:<26}{:>8} {:>11}{:>6}{:>7}  {}\n", part, units.value(v.value, v.unit), band_of(v, units),
-                       units.cell(v.limit, v.unit), units.cell_difference(v.margin, v.unit),
+    out += fmt::format(" {:<26}{:>8} {:>11}{:>6}{:>7}  {}\n", part_of(v), units.value(v.value, v.unit),
+                       band_of(v, units), units.cell(v.limit, v.unit), units.cell_difference(v.margin, v.unit),
                        place_text(v.since.value_or(v.place), units));
   }
   std::string legend;
+  const bool full = a.full_band.has_value();
   for (const auto& [which, words] :
-       {std::pair{"[X]", "over however the air cools"}, std::pair{"[x]", "over unless it cools more than assumed"},
-        std::pair{"[!]", "close, or over if it cools less"}, std::pair{"[ ]", "within over the whole band"}})
+       {std::pair{"[X]", full ? "over, surely" : "over however the air cools"},
+        std::pair{"[x]", full ? "over, but not surely" : "over unless it cools more than assumed"},
+        std::pair{"[!]", full ? "close, or not surely within" : "close, or over if it cools less"},
+        std::pair{"[ ]", full ? "within, surely" : "within over the whole band"}})
     if (marks.contains(which)) legend += fmt::format("{} {}; ", which, words);
   if (!legend.empty())
-    out += wrapped(fmt::format("{}band: with little and with much cooling; other doubts come on top; where: first over "
-                               "the limit, or closest to it.",
-                               legend),
+    out += wrapped(fmt::format("{}band: {}; where: first over the limit, or closest to it.", legend,
+                               full ? "5 % to 95 % with every input varied"
+                                    : "with little and with much cooling; other doubts come on top"),
                    kWidth, 4) +
            "\n";
   std::string left_out;
@@ -140,6 +136,7 @@ std::string summary(const session::Case& c, const answer::Run& run, const Displa
   std::string out = c.name + "\n\n";
   out += fmt::format(style_of(a.level, colour), "{}", wrapped(a.sentence, kWidth, 0)) + "\n\n";
   const std::string left_out = verdict_rows(out, a, units, colour, all);
+  if (a.full_band) out += '\n' + doubt_text(a, units);
   out += '\n' + lap_strips(a, units) + '\n';
   if (const std::string bedding = bedding_text(a, units); !bedding.empty()) out += bedding + '\n';
   if (all) out += lap_table(a, units) + '\n' + pedal_text(a, units) + '\n' + details_text(a, units);

@@ -68,9 +68,9 @@ void write_verdicts(const H5::Group& root, const std::vector<answer::Verdict>& v
   add("what", "1", "Quantity judged", [](const Verdict& v) { return v.what; });
   add("level", "1", "Verdict", [](const Verdict& v) { return std::string(answer::to_string(v.level)); });
   add("value", kMixed, "Value reached", [](const Verdict& v) { return v.value; });
-  add("value_low", kMixed, "Lowest value over the cooling band, NaN when it was not run",
+  add("value_low", kMixed, "Lowest value over the band of cooling, or 5 % of the full band; NaN without a band",
       [](const Verdict& v) { return v.band ? v.band->low : kNan; });
-  add("value_high", kMixed, "Highest value over the cooling band, NaN when it was not run",
+  add("value_high", kMixed, "Highest value over the band of cooling, or 95 % of the full band; NaN without a band",
       [](const Verdict& v) { return v.band ? v.band->high : kNan; });
   add("limit", kMixed, "Limit it is judged against", [](const Verdict& v) { return v.limit; });
   add("margin", kMixed, "Margin to the limit, positive on the good side", [](const Verdict& v) { return v.margin; });

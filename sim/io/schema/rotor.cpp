@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "sim/io/schema/schema.hpp"
+#include "sim/network/assumed.hpp"
 
 namespace hatring::io {
 
@@ -67,8 +68,8 @@ const Section<Ring>& ring_section() {
             {.doc = "", .fallback = "grey_iron", .reason = "the usual material of friction rings, common practice"})
         .quantity("emissivity", &Ring::emissivity, Quantity::number,
                   {.doc = "Of the rubbed faces.",
-                   .fallback = "0.55",
-                   .reason = "top of 0.3 to 0.55 for swept iron, from memory",
+                   .fallback = fmt::format("{:g}", network::assumed::kFaceEmissivity.likely),
+                   .reason = network::assumed::kFaceEmissivity.reason,
                    .from = "0",
                    .to = "1"})
         .quantity("mass", &Ring::mass, Quantity::mass,
@@ -234,6 +235,15 @@ const Section<Joint>& joint_section() {
                  .reason = "clean and bare, as assembled",
                  .when_text = all,
                  .when = two_piece})
+        .quantity("conductance_scale", &Joint::conductance_scale, Quantity::number,
+                  {.doc = "Multiplies the heat that lugs, fasteners and bobbins pass: the knob that readings of the "
+                          "hat calibrate.",
+                   .fallback = "1",
+                   .reason = "not calibrated; a joint's conductance is uncertain three times either way",
+                   .from = "0.01",
+                   .to = "100",
+                   .when_text = all,
+                   .when = two_piece})
         .quantity("grip_friction", &Joint::grip_friction, Quantity::number,
                   {.doc = "Friction between the clamped faces of ring, hat and fastener.",
                    .above = "0",

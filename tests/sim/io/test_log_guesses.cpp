@@ -159,9 +159,10 @@ TEST_CASE("a distance column settles the unit of the speed whether its own is kn
        {std::pair{"Distance (km)", 1e-3}, {"Distance", 1.0}, {"Dist (ft)", 1 / 0.3048}})
     for (const auto& [unit, per_speed] : {std::pair{"km/h", 3.6}, {"mph", 1 / 0.44704}, {"m/s", 1.0}}) {
       CAPTURE(title, unit);
-      const LogReading r = read(log_text(fmt::format("Time,{},Speed", title), slow_drive(0.6), [&](const Sample& s) {
-        return number(s.time) + "," + number(s.distance * per_metre, 5) + "," + number(s.speed * per_speed, 2);
-      }));
+      const LogReading r = read(log_text(
+          fmt::format("Time,{},Speed", title), slow_drive(0.6), [m = per_metre, v = per_speed](const Sample& s) {
+            return number(s.time) + "," + number(s.distance * m, 5) + "," + number(s.speed * v, 2);
+          }));
       CHECK(guess(r, "speed unit").choice == unit);
       CHECK_FALSE(guess(r, "speed unit").doubtful);
       CHECK(guess(r, "speed unit").reason.find("1.00 of the way in the distance column") != std::string::npos);
@@ -176,8 +177,8 @@ TEST_CASE("an accelerometer speaks for the unit of the speed") {
   for (const auto& [unit, per_speed] : {std::pair{"km/h", 3.6}, {"mph", 1 / 0.44704}}) {
     CAPTURE(unit);
     std::size_t row = 0;
-    const LogReading r = read(log_text("Time,Speed,Long Accel", drive, [&](const Sample& s) {
-      return number(s.time) + "," + number(s.speed * per_speed, 2) + "," + number(push[row++], 4);
+    const LogReading r = read(log_text("Time,Speed,Long Accel", drive, [&, v = per_speed](const Sample& s) {
+      return number(s.time) + "," + number(s.speed * v, 2) + "," + number(push[row++], 4);
     }));
     CHECK(guess(r, "speed unit").choice == unit);
     CHECK(guess(r, "speed unit").reason.find("of the acceleration logged") != std::string::npos);

@@ -226,6 +226,25 @@ async function beddingAndWet(context, work) {
   await isAccessible(context, url, 390, 'light', pictures, 'bedding');
 }
 
+async function fullBand(context, work) {
+  const out = join(work, 'band');
+  const json = simulate('demo.yaml', out, '--mesh', 'lump', '--band', '--band-runs', '16');
+  const url = pathToFileURL(join(out, 'report.html')).href;
+  const { page, faults } = await open(context, url);
+  await page.getByText(json.full_band.sentence).waitFor();
+  const readings = page.locator('div', { has: page.locator('> .caption', { hasText: 'What would narrow' }) }).last();
+  const order = await readings.locator('tbody td:nth-child(3)').allInnerTexts();
+  assert.deepEqual(order, json.full_band.order.map((i) => json.full_band.inputs[i].reading));
+  const first = json.verdicts.find(({ doubt, level }) => doubt.inputs.length > 0 && level !== 'within limits');
+  const limits = page.locator('div', { has: page.locator('> .caption', { hasText: 'Low, likely and high' }) }).last();
+  const kept = await limits.locator('tbody tr').first().locator('td').nth(3).innerText();
+  assert.equal(kept, `${Math.round(100 * first.doubt.kept)}${kGap}%`);
+  assert.deepEqual(faults, []);
+  await page.close();
+  await convertsEverything(context, url);
+  await isAccessible(context, url, 390, 'light', pictures, 'band');
+}
+
 await withBrowser(npmDir, async (context, work) => {
   const out = join(work, 'result');
   const json = simulate('demo.yaml', out);
@@ -242,6 +261,7 @@ await withBrowser(npmDir, async (context, work) => {
   run('cooldown', 'demo.yaml', cool, '--mesh', 'lump', '--set', 'cooldown.laps=[0, 1]');
   await isAccessible(context, pathToFileURL(join(cool, 'report.html')).href, 390, 'light', pictures, 'cooldown');
   await beddingAndWet(context, work);
+  await fullBand(context, work);
   await withBrowser(npmDir, (german) => inGerman(german, url, json), 'de-DE');
   for (const width of [390, 1280])
     for (const scheme of ['light', 'dark']) await isAccessible(context, url, width, scheme, pictures, 'real');

@@ -19,6 +19,7 @@ import { axlesOf, readRun } from './run';
 import { sessionCard } from './session_card';
 import { Store } from './state';
 import { bedding } from './bedding';
+import { doubt } from './doubt';
 import { faults } from './faults';
 import { brakings } from './brakings';
 import { heatBalance, lapTable, masses } from './tables';
@@ -105,6 +106,7 @@ function start(): void {
     crossSection,
     brakings,
     margins,
+    doubt,
     loads,
     life,
     pedal,

@@ -2,6 +2,7 @@
 // The JSON that the program puts into the page: SI units, temperatures in K, NaN as null. Any part may be missing.
 
 import type { Cooldown } from './cooldown';
+import type { Doubt, FullBand } from './doubt';
 import type { Geometry } from './geometry';
 import type { Damage, Softening, WetPatch } from './life';
 import type { Extreme, Rate } from './loads';
@@ -29,6 +30,7 @@ export interface Verdict extends Place {
   value_low?: number | null;
   value_high?: number | null;
   sure?: string;
+  doubt?: Doubt; // with --band
   limit?: number | null;
   margin?: number | null;
   unit: string;
@@ -173,6 +175,7 @@ export interface Run {
   sentence?: string;
   level?: LevelWord;
   verdicts?: Verdict[];
+  full_band?: FullBand;
   spans?: Span[];
   series?: Series;
   labels?: Record<string, string>;
