@@ -12,7 +12,6 @@
 namespace hatring::solve {
 namespace {
 
-using network::ConductanceTable;
 using network::kAmbient;
 using network::Network;
 
