@@ -9,6 +9,7 @@ namespace hatring::solve {
 namespace {
 
 using network::ConductanceTable;
+using Grid = network::ConductanceGrid;
 
 constexpr double kSlow = 10;                // [m/s]
 constexpr double kLeastSpeedChange = 0.01;  // over which the change of convection with speed is taken [m/s]
@@ -35,6 +36,11 @@ Eigen::VectorXd LaneSystem::initial_state() const {
     for (int i = 0; i < plan_.nodes; ++i) x[i * lanes() + lane] = heat[at(i)];
   }
   return x;
+}
+
+void LaneSystem::temperatures_of(const Eigen::VectorXd& x, Eigen::VectorXd& temperature) const {
+  for (int k = 0; k < plan_.nodes * lanes(); ++k)
+    temperature[k] = content_[at(k)]->temperature(x[k] * inverse_mass_[at(k)]);
 }
 
 void LaneSystem::put_load(std::size_t which, double time) {
@@ -81,63 +87,10 @@ void LaneSystem::take(double t, const Eigen::VectorXd& x) {
   kernel_.expand(plan_, arrays_);
 }
 
-// Convection at the temperatures and speeds of the moment. What is alike for all is done first, in sweeps.
-void LaneSystem::cool() {
-  using Grid = network::ConductanceGrid;
-  const WheelArrays& s = arrays_;
-  const int width = lanes(), count = static_cast<int>(cooled_.size());
-  for (int k = 0; k < count; ++k) {
-    const Cooled& c = cooled_[at(k)];
-    const double* air = c.exchange < 0 ? s.ambient : s.temperature + exchanges_[at(c.exchange)].b * width;
-    for (int lane = 0; lane < width; ++lane) difference_[slot(k, lane)] = s.temperature[slot(c.node, lane)] - air[lane];
-  }
-  for (std::size_t k = 0; k < difference_.size(); ++k) {
-    root_[k] = std::sqrt(std::abs(difference_[k]));
-    place_[k] = Grid::inside(Grid::position(difference_[k], root_[k]), Grid::kDifferences - 1);
-  }
-  for (int lane = 0; lane < width; ++lane) {
-    const network::SpeedWeights speed = networks_[at(lane)]->grid.locate(moments_.back().speed[at(lane)]);
-    const ConductanceTable* table = nullptr;
-    int interval = -1;
-    ConductanceTable::Curve curve;
-    for (int k = 0; k < count; ++k) {
-      const std::size_t here = slot(k, lane);
-      const int j = std::min(static_cast<int>(place_[here]), Grid::kDifferences - 2);
-      if (tables_[here] != table || j != interval) {
-        table = tables_[here];
-        interval = j;
-        curve = table->at_speed(speed, interval);
-      }
-      const ConductanceTable::Place place{j, place_[here] - j, root_[here]};
-      const double g = curve(place);
-      conductance_[here] = g * cooled_scale_[here];
-      curvature_[here] =
-          (curve.slope(place) + 0.5 * curve.bend(place, difference_[here]) * difference_[here]) * cooled_scale_[here];
-      // Flow against difference is monotone; a floor keeps the matrix positive where the table's slope is not.
-      slope_[here] = std::max(g + curve.slope(place) * difference_[here], 0.1 * g) * cooled_scale_[here];
-    }
-  }
-  std::fill_n(s.outside.flow, plan_.nodes * width, 0.0);
-  std::fill_n(s.outside.slope, plan_.nodes * width, 0.0);
-  std::fill_n(s.outside.curvature, plan_.nodes * width, 0.0);
-  std::fill_n(s.exchange.curvature, plan_.exchanges * width, 0.0);
-  std::fill_n(s.exchange.flow, plan_.exchanges * width, 0.0);
-  std::fill_n(s.exchange.slope, plan_.exchanges * width, 0.0);
-  for (int k = 0; k < count; ++k) {
-    const Cooled& c = cooled_[at(k)];
-    const LaneFlow& to = c.exchange < 0 ? s.outside : s.exchange;
-    const int item = (c.exchange < 0 ? c.node : c.exchange) * width;
-    for (int lane = 0; lane < width; ++lane) {
-      to.flow[item + lane] += conductance_[slot(k, lane)] * difference_[slot(k, lane)];
-      to.slope[item + lane] += slope_[slot(k, lane)];
-      to.curvature[item + lane] += curvature_[slot(k, lane)];
-    }
-  }
-}
-
-// Conductance of one lane's surfaces at another speed, over that at the moment, less 1.
-void LaneSystem::change_with_speed(double speed, int lane, std::vector<double>& part) const {
-  using Grid = network::ConductanceGrid;
+// Every cooled surface of a lane with its table's curve at a speed and its place on it: take(slot, curve, place). Many
+// in a row lie in one interval of one table, whose curve is found but once.
+template <class Take>
+void LaneSystem::with_curves(double speed, int lane, const Take& take) const {
   const network::SpeedWeights weights = networks_[at(lane)]->grid.locate(speed);
   const ConductanceTable* table = nullptr;
   int interval = -1;
@@ -150,46 +103,84 @@ void LaneSystem::change_with_speed(double speed, int lane, std::vector<double>& 
       interval = j;
       curve = table->at_speed(weights, interval);
     }
-    const double g = curve({j, place_[here] - j, root_[here]}) * cooled_scale_[here];
-    part[here] = conductance_[here] > 0 ? g / conductance_[here] - 1 : 0;
+    take(here, curve, ConductanceTable::Place{j, place_[here] - j, root_[here]});
   }
 }
 
-// How convection changes up to the speed at the end of a step of length h: the slope of a flow over temperature by the
-// same part as the flow. Near standstill, where coefficients bend, by way of the speed half way.
-void LaneSystem::look_ahead(double h) {
+// Members of the flows to outside and of the exchanges, summed over the surfaces: add(flows, item and lane, slot).
+template <class Add>
+void LaneSystem::gather_flows(std::initializer_list<double * LaneFlow::*> members, const Add& add) {
   const WheelArrays& s = arrays_;
   const int width = lanes();
-  bool bent = false;
-  for (int lane = 0; lane < width; ++lane) {
-    const double from = moments_.back().speed[at(lane)], change = load_at(time_ + h, lane).speed - from;
-    const double way = std::abs(change) < kLeastSpeedChange ? kLeastSpeedChange : change;
-    for (LoadArrays& m : moments_) m.progress[at(lane)] = (m.speed[at(lane)] - from) / way;
-    change_with_speed(from + way, lane, part_);
-    if (from > kSlow || change == 0) {
-      for (std::size_t k = at(lane); k < part_.size(); k += at(width)) half_part_[k] = part_[k] / 2;
-    } else {
-      change_with_speed(from + way / 2, lane, half_part_);
-      bent = true;
-    }
-  }
-  for (const LaneFlow* flows : {&s.outside, &s.exchange}) {
-    const int items = (flows == &s.outside ? plan_.nodes : plan_.exchanges) * width;
-    for (double* array : {flows->flow_by_speed, flows->slope_by_speed, flows->bend_by_speed})
-      std::fill_n(array, items, 0.0);
+  for (const auto member : members) {
+    std::fill_n(s.outside.*member, plan_.nodes * width, 0.0);
+    std::fill_n(s.exchange.*member, plan_.exchanges * width, 0.0);
   }
   for (int k = 0; k < static_cast<int>(cooled_.size()); ++k) {
     const Cooled& c = cooled_[at(k)];
     const LaneFlow& to = c.exchange < 0 ? s.outside : s.exchange;
     const int item = (c.exchange < 0 ? c.node : c.exchange) * width;
-    for (int lane = 0; lane < width; ++lane) {
-      const std::size_t here = slot(k, lane);
-      const double flow = conductance_[here] * difference_[here];
-      to.flow_by_speed[item + lane] += part_[here] * flow;
-      to.slope_by_speed[item + lane] += part_[here] * slope_[here];
-      if (bent) to.bend_by_speed[item + lane] += (2 * part_[here] - 4 * half_part_[here]) * flow;
-    }
+    for (int lane = 0; lane < width; ++lane) add(to, item + lane, slot(k, lane));
   }
+}
+
+// Convection at the temperatures and speeds of the moment. What is alike for all is done first, in sweeps.
+void LaneSystem::cool() {
+  const WheelArrays& s = arrays_;
+  const int width = lanes();
+  for (int k = 0; k < static_cast<int>(cooled_.size()); ++k) {
+    const Cooled& c = cooled_[at(k)];
+    const double* air = c.exchange < 0 ? s.ambient : s.temperature + exchanges_[at(c.exchange)].b * width;
+    for (int lane = 0; lane < width; ++lane) difference_[slot(k, lane)] = s.temperature[slot(c.node, lane)] - air[lane];
+  }
+  for (std::size_t k = 0; k < difference_.size(); ++k) {
+    root_[k] = std::sqrt(std::abs(difference_[k]));
+    place_[k] = Grid::inside(Grid::position(difference_[k], root_[k]), Grid::kDifferences - 1);
+  }
+  for (int lane = 0; lane < width; ++lane)
+    with_curves(moments_.back().speed[at(lane)], lane, [this](std::size_t here, const auto& curve, const auto& place) {
+      const double g = curve(place), over = difference_[here], scale = cooled_scale_[here];
+      conductance_[here] = g * scale;
+      curvature_[here] = (curve.slope(place) + 0.5 * curve.bend(place, over) * over) * scale;
+      // Flow against difference is monotone; a floor keeps the matrix positive where the table's slope is not.
+      slope_[here] = std::max(g + curve.slope(place) * over, 0.1 * g) * scale;
+    });
+  gather_flows({&LaneFlow::flow, &LaneFlow::slope, &LaneFlow::curvature},
+               [this](const LaneFlow& to, int item, std::size_t here) {
+                 to.flow[item] += conductance_[here] * difference_[here];
+                 to.slope[item] += slope_[here];
+                 to.curvature[item] += curvature_[here];
+               });
+}
+
+// Conductance of one lane's surfaces at another speed, over that at the moment, less 1.
+void LaneSystem::change_with_speed(double speed, int lane, std::vector<double>& part) const {
+  with_curves(speed, lane, [&](std::size_t here, const auto& curve, const auto& place) {
+    part[here] = conductance_[here] > 0 ? curve(place) * cooled_scale_[here] / conductance_[here] - 1 : 0;
+  });
+}
+
+// How convection changes up to the speed at the end of a step of length h: the slope of a flow over temperature by the
+// same part as the flow. Near standstill, where coefficients bend, by way of the speed half way.
+void LaneSystem::look_ahead(double h) {
+  const int width = lanes();
+  for (int lane = 0; lane < width; ++lane) {
+    const double from = moments_.back().speed[at(lane)], change = load_at(time_ + h, lane).speed - from;
+    const double way = std::abs(change) < kLeastSpeedChange ? kLeastSpeedChange : change;
+    for (LoadArrays& m : moments_) m.progress[at(lane)] = (m.speed[at(lane)] - from) / way;
+    change_with_speed(from + way, lane, part_);
+    if (from > kSlow || change == 0)
+      for (std::size_t k = at(lane); k < part_.size(); k += at(width)) half_part_[k] = part_[k] / 2;
+    else
+      change_with_speed(from + way / 2, lane, half_part_);
+  }
+  gather_flows({&LaneFlow::flow_by_speed, &LaneFlow::slope_by_speed, &LaneFlow::bend_by_speed},
+               [this](const LaneFlow& to, int item, std::size_t here) {
+                 const double flow = conductance_[here] * difference_[here];
+                 to.flow_by_speed[item] += part_[here] * flow;
+                 to.slope_by_speed[item] += part_[here] * slope_[here];
+                 to.bend_by_speed[item] += (2 * part_[here] - 4 * half_part_[here]) * flow;
+               });
 }
 
 double LaneSystem::attempt(double h, const StepMethod& method, const Eigen::VectorXd& x, const Eigen::VectorXd& slope,

@@ -7,13 +7,13 @@
 #include <Eigen/Core>
 #include <boost/align/aligned_allocator.hpp>
 #include <functional>
+#include <initializer_list>
 #include <string>
 #include <vector>
 
 #include "sim/network/network.hpp"
 #include "sim/solve/kernel.hpp"
 #include "sim/solve/ldlt.hpp"
-#include "sim/solve/tableau.hpp"
 
 namespace hatring::solve {
 
@@ -47,6 +47,10 @@ class LaneSystem {
   //! \throws std::invalid_argument when a network is not valid or they are not alike
   LaneSystem(std::vector<const network::Network*> networks, std::vector<LoadFunction> loads, const WheelKernel& kernel);
 
+  // Its arrays and lists point into one another.
+  LaneSystem(const LaneSystem&) = delete;
+  LaneSystem& operator=(const LaneSystem&) = delete;
+
   //! The loads may jump at both ends of [begin, end]: evaluate them strictly inside.
   void set_window(double begin, double end);
   //! The load of a lane inside the current window.
@@ -56,6 +60,9 @@ class LaneSystem {
   [[nodiscard]] int lanes() const { return kernel_.lanes; }
   //! Starting temperatures, integrals zero.
   [[nodiscard]] Eigen::VectorXd initial_state() const;
+
+  //! Temperatures of a state, without touching the linearisation [K].
+  void temperatures_of(const Eigen::VectorXd& x, Eigen::VectorXd& temperature) const;
 
   //! dx/dt, evaluated by the kernel. A step after it needs linearise() again.
   void rates(double t, const Eigen::VectorXd& x, Eigen::VectorXd& dxdt);
@@ -97,6 +104,10 @@ class LaneSystem {
   void cool();
   void look_ahead(double h);
   void change_with_speed(double speed, int lane, std::vector<double>& part) const;
+  template <class Take>
+  void with_curves(double speed, int lane, const Take& take) const;
+  template <class Add>
+  void gather_flows(std::initializer_list<double * LaneFlow::*> members, const Add& add);
   void put_load(std::size_t which, double time);
   [[nodiscard]] std::size_t slot(int item, int lane) const { return at(item) * at(kernel_.lanes) + at(lane); }
 

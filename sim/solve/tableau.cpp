@@ -7,29 +7,23 @@ namespace hatring::solve {
 namespace {
 
 Tableau transformed(Tableau t) {
-  const Tableau::Matrix inverse = t.gamma.inverse();
-  t.diagonal = t.gamma(0, 0);
-  t.a = t.alpha * inverse;
-  t.c = -inverse;
-  t.c.diagonal().setZero();
-  t.m = inverse.transpose() * t.b;
-  t.error = inverse.transpose() * (t.b - t.b_embedded);
-  t.time = t.alpha.rowwise().sum();
-  t.time_slope = t.gamma.rowwise().sum();
+  const Tableau::Matrix inverse = t.gamma.inverse(), a = t.alpha * inverse;
+  const Tableau::Vector m = inverse.transpose() * t.b, error = inverse.transpose() * (t.b - t.b_embedded),
+                        time = t.alpha.rowwise().sum(), time_slope = t.gamma.rowwise().sum();
   StepMethod& step = t.step;
-  step.diagonal = t.diagonal;
+  step.diagonal = t.gamma(0, 0);
   // A W-method needs no df/dt; without it the others fall to order 1 under a load that changes with time.
   step.timed = t.order_inexact < t.order;
   for (int i = 0; i < Tableau::kStages; ++i) {
     for (int j = 0; j < Tableau::kStages; ++j) {
-      step.a[i][j] = t.a(i, j);
-      step.c[i][j] = t.c(i, j);
+      step.a[i][j] = a(i, j);
+      step.c[i][j] = i == j ? 0 : -inverse(i, j);
     }
-    step.m[i] = t.m[i];
+    step.m[i] = m[i];
     step.b[i] = t.b[i];
-    step.error[i] = t.error[i];
-    step.time[i] = t.time[i];
-    step.time_slope[i] = t.time_slope[i];
+    step.error[i] = error[i];
+    step.time[i] = time[i];
+    step.time_slope[i] = time_slope[i];
     step.at_start[i] = t.alpha.row(i).isZero(0);
   }
   return t;

@@ -24,12 +24,9 @@ struct Tableau {
   Matrix alpha = Matrix::Zero(), gamma = Matrix::Zero();  //!< as published; gamma carries its diagonal
   Vector b = Vector::Zero(), b_embedded = Vector::Zero();
 
-  // Transformed: U = Gamma k.
-  double diagonal = 0;                                        //!< gamma_ii
-  Matrix a = Matrix::Zero(), c = Matrix::Zero();              //!< a = alpha Gamma^-1, c = diag(1/gamma) - Gamma^-1
-  Vector m = Vector::Zero(), error = Vector::Zero();          //!< m = b Gamma^-1, error = (b - b_embedded) Gamma^-1
-  Vector time = Vector::Zero(), time_slope = Vector::Zero();  //!< row sums of alpha and of gamma
-  StepMethod step{};                                          //!< the same for the kernels
+  //! Transformed, U = Gamma k: a = alpha Gamma^-1, c = diag(1/gamma) - Gamma^-1, m = b Gamma^-1,
+  //! error = (b - b_embedded) Gamma^-1, time and time_slope the row sums of alpha and gamma.
+  StepMethod step{};
 };
 
 //! ROS34PW2 of Rang and Angermann, BIT 45 (2005) 761-787: order 3 with any matrix in place of the Jacobian,

@@ -20,18 +20,7 @@ double fourth(double t) {
 }  // namespace
 
 WheelSystem::WheelSystem(const network::Network& network, LoadFunction load)
-    : network_(network), lanes_({&network}, {std::move(load)}, scalar_kernel()) {
-  content_.reserve(network.nodes.size());
-  inverse_mass_.reserve(network.nodes.size());
-  for (const network::Node& node : network.nodes) {
-    content_.push_back(&network.contents[at(node.content)]);
-    inverse_mass_.push_back(1 / node.mass);
-  }
-}
-
-void WheelSystem::temperatures_of(const Eigen::VectorXd& x, Eigen::VectorXd& temperature) const {
-  for (int i = 0; i < nodes(); ++i) temperature[i] = content_[at(i)]->temperature(x[i] * inverse_mass_[at(i)]);
-}
+    : network_(network), lanes_({&network}, {std::move(load)}, scalar_kernel()) {}
 
 WheelSystem::RubbingFlow WheelSystem::rub(const network::Rubbing& r, const Load& load, const Eigen::VectorXd& t) const {
   const double power = load.heat * r.share;

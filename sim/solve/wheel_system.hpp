@@ -4,7 +4,6 @@
 #pragma once
 
 #include <Eigen/Core>
-#include <vector>
 
 #include "sim/network/network.hpp"
 #include "sim/solve/lane_system.hpp"
@@ -36,7 +35,9 @@ class WheelSystem {
   [[nodiscard]] Load load_at(double time) const { return lanes_.load_at(time); }
 
   //! Temperatures of a state, without touching the linearisation [K].
-  void temperatures_of(const Eigen::VectorXd& x, Eigen::VectorXd& temperature) const;
+  void temperatures_of(const Eigen::VectorXd& x, Eigen::VectorXd& temperature) const {
+    lanes_.temperatures_of(x, temperature);
+  }
   //! Surface temperature of one friction face (network().faces) for node temperatures t under a load [K].
   //! A parabola through the first cell that has the cell's mean and the flux at both its ends.
   [[nodiscard]] double face_temperature(std::size_t face, const Eigen::VectorXd& t, const Load& load) const;
@@ -52,15 +53,13 @@ class WheelSystem {
   };
   [[nodiscard]] RubbingFlow rub(const network::Rubbing& r, const Load& load, const Eigen::VectorXd& t) const;
   [[nodiscard]] double resistivity_of(network::NodeId i, const Eigen::VectorXd& t) const {
-    return content_[static_cast<std::size_t>(i)]->resistivity(t[i]);
+    return network_.contents[static_cast<std::size_t>(network_.nodes[static_cast<std::size_t>(i)].content)].resistivity(
+        t[i]);
   }
   [[nodiscard]] double flow(const network::Link& l, const Load& load, const Eigen::VectorXd& t) const;
 
   const network::Network& network_;
   LaneSystem lanes_;
-  // By node, at hand for the many outputs.
-  std::vector<const network::HeatContent*> content_;
-  std::vector<double> inverse_mass_;
 };
 
 }  // namespace hatring::solve
