@@ -12,8 +12,8 @@
 #include "sim/answer/band.hpp"
 #include "sim/answer/full_band.hpp"
 #include "sim/answer/paired.hpp"
-#include "tools/cli/many_runs.hpp"
 #include "tools/cli/progress.hpp"
+#include "tools/sweep/many_runs.hpp"
 
 namespace hatring::tools {
 namespace {
@@ -41,7 +41,7 @@ void widen_fully(const session::Case& c, answer::Run& run, const BandOptions& op
   std::vector<answer::BandRow> rows(band.runs());
   Progress progress(quiet);
   std::atomic<std::uint64_t> done = 0;
-  many_runs(rows.size(), options.jobs, [&](std::uint64_t i) {
+  many_runs(rows.size(), {.jobs = options.jobs}, [&](std::uint64_t i) {
     if (const auto answers = answers_of(band.at(i))) rows[i] = band.row(*answers);
     progress.say(fmt::format("full band: {} of {} runs", ++done, rows.size()));
   });
@@ -95,7 +95,7 @@ void compare_in_pairs(const std::vector<session::Case>& setups, answer::Comparis
   Progress progress(quiet);
   std::atomic<std::uint64_t> done = 0;
   const std::uint64_t all = setups.size() * paired.runs();
-  many_runs(all, options.jobs, [&](std::uint64_t i) {
+  many_runs(all, {.jobs = options.jobs}, [&](std::uint64_t i) {
     const std::size_t setup = i % setups.size();
     const session::Case c = paired.at(setup, i / setups.size());
     if (const auto answers = answers_of(c)) values[setup][i / setups.size()] = row_values(comparison, c, *answers);

@@ -1,16 +1,15 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <chrono>
 #include <csignal>
 #include <cstdio>
 #include <memory>
-#include <thread>
 
 #include "tools/cli/commands.hpp"
 #include "tools/cli/output_files.hpp"
+#include "tools/cli/progress.hpp"
 #include "tools/cli/sweeping.hpp"
 #include "tools/cli/version.hpp"
 #include "tools/sweep/ranks.hpp"
@@ -50,11 +49,6 @@ std::string progress_line(const PoolProgress& p) {
     out += fmt::format(", {} left", clock_time(each * static_cast<double>(p.of - p.done)));
   }
   return out;
-}
-
-void show_progress(const PoolProgress& p) {
-  fmt::print(stderr, "\r{:<70}", progress_line(p));
-  std::fflush(stderr);
 }
 
 // Files of shards: those named, and those that lie in the folders named.
@@ -101,7 +95,7 @@ int merge(const SweepCommand& command) {
   const fs::path beside =
       fs::is_directory(command.merge.front()) ? command.merge.front() : command.merge.front().parent_path();
   const fs::path folder = command.out.empty() ? beside : command.out;
-  if (!folder.empty()) fs::create_directories(folder);
+  make_folder(folder);
   const fs::path file = folder / sweep_file_name({}, "h5");
   io::merge_sweeps(files, file, timestamp());
   return report(command, file, 0, seconds_since(began));
@@ -125,8 +119,23 @@ int finish(const SweepCommand& command, const Shard& shard, std::uint64_t fresh,
 
 std::size_t jobs_of(const SweepCommand& command) {
   if (command.jobs > 0) return command.jobs;
-  // mpirun has started as many processes as it was meant to.
-  return Ranks::instance().size() > 1 ? 1 : std::max(1U, std::thread::hardware_concurrency());
+  // mpirun has started as many processes as it was meant to; 0 is one a core.
+  return Ranks::instance().size() > 1 ? 1 : 0;
+}
+
+// Runs what is left of a shard; the line that tells how far it is goes away at the end.
+PoolProgress run_watched(const SweepCommand& command, const io::Sweep& sweep, const Shard& shard) {
+  const fs::path folder = command.directory();
+  make_folder(folder);
+  Progress shown(command.quiet || Ranks::instance().rank() > 0);
+  return run_sweep(sweep, single_runs(sweep),
+                   {.folder = folder,
+                    .shard = shard,
+                    .jobs = jobs_of(command),
+                    .program_version = kVersion,
+                    .created = timestamp(),
+                    .stop = &stop_asked,
+                    .watch = [&](const PoolProgress& p) { shown.say(progress_line(p)); }});
 }
 
 int sweep(const SweepCommand& command) {
@@ -143,20 +152,9 @@ int sweep(const SweepCommand& command) {
                          .design = command.design,
                          .runs = command.runs,
                          .seed = command.seed});
-  const bool watched = isatty(STDERR_FILENO) == 1 && !command.quiet && ranks.rank() == 0;
-  fs::create_directories(command.directory());
   std::signal(SIGINT, ask_to_stop);
   std::signal(SIGTERM, ask_to_stop);
-  const PoolProgress progress =
-      run_sweep(sweep, single_runs(sweep),
-                {.folder = command.directory(),
-                 .shard = shard,
-                 .jobs = jobs_of(command),
-                 .program_version = kVersion,
-                 .created = timestamp(),
-                 .stop = &stop_asked,
-                 .watch = watched ? show_progress : std::function<void(const PoolProgress&)>()});
-  if (watched) fmt::print(stderr, "\n");
+  const PoolProgress progress = run_watched(command, sweep, shard);
   if (progress.done < progress.of) {
     fmt::print(stderr, "hatring: stopped: {}; the same command goes on from here\n", progress_line(progress));
     return kInterrupted;

@@ -16,7 +16,7 @@ struct PoolProgress {
 };
 
 struct PoolOptions {
-  std::size_t jobs = 1;
+  std::size_t jobs = 0;                                        //!< threads; 0 for one a core
   std::function<std::uint64_t(std::uint64_t row)> run_of_row;  //!< number of the run that a row holds
   const std::atomic<bool>* stop = nullptr;                     //!< runs that have begun are finished, no other begins
   //! Called by the calling thread a few times a second, and at the end.

@@ -15,7 +15,7 @@ struct Shard {
 struct SweepRunOptions {
   std::filesystem::path folder;
   Shard shard;
-  std::size_t jobs = 1;
+  std::size_t jobs = 0;  //!< threads; 0 for one a core
   std::string program_version, created;
   const std::atomic<bool>* stop = nullptr;
   std::function<void(const PoolProgress&)> watch;
