@@ -106,11 +106,12 @@ Parts emissivity(const Case& c) {
 // A share that follows the load transfer is a yardstick and has no doubt; one by hydraulics hangs on the pads'
 // friction.
 Parts front_share(const Case& c) {
-  const char* key = "brakes.front_share";
-  if (c.brakes.share_law == session::ShareLaw::fixed)
+  if (c.brakes.share_law == session::ShareLaw::fixed) {
+    const char* key = "brakes.front_share";
     return {up_to_one(part(Axle::front, key, c.brakes.front_share, "1",
                            given(c, key) ? assumed::kGivenFrontShare : assumed::kFrontShare,
                            [](Case& x, Axle, double f) { x.brakes.front_share *= f; }))};
+  }
   if (c.brakes.share_law == session::ShareLaw::hydraulic)
     return {
         part(Axle::front, "brakes.front.pads.friction", 1, "1", assumed::kFrontFriction, [](Case& x, Axle, double f) {

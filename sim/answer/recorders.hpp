@@ -26,7 +26,6 @@ struct Snapshot {
   double pad[2] = {0, 0};           //!< rubbing surface of the pads, outboard and inboard [K]
   const std::vector<double>& part;  //!< value of every probe of the network; NaN where it does not apply [K]
 
-  [[nodiscard]] double hotter_face() const { return face[0] > face[1] ? face[0] : face[1]; }
   [[nodiscard]] double mean_face() const { return 0.5 * (face[0] + face[1]); }
 };
 

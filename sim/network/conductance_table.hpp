@@ -60,10 +60,6 @@ class ConductanceTable {
   //! \param conductance function of (speed [m/s], surface minus air temperature [K]) giving [W/K]
   ConductanceTable(const ConductanceGrid& grid, const std::function<double(double, double)>& conductance);
 
-  struct Value {
-    double conductance;  //!< [W/K]
-    double slope;        //!< by temperature difference [W/K2]
-  };
   //! Where a temperature difference falls: interval of the grid, 0..1 in it, and the difference's square root.
   struct Place {
     int interval = -1;
@@ -109,11 +105,6 @@ class ConductanceTable {
   [[nodiscard]] double operator()(const SpeedWeights& speed, double difference) const {
     const Place at = locate(difference);
     return at_speed(speed, at.interval)(at);
-  }
-  [[nodiscard]] Value with_slope(const SpeedWeights& speed, double difference) const {
-    const Place at = locate(difference);
-    const Curve curve = at_speed(speed, at.interval);
-    return {curve(at), curve.slope(at)};
   }
 
  private:
