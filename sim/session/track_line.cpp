@@ -40,6 +40,7 @@ class Spline {
         knots_(std::max<Index>(8, static_cast<Index>(std::ceil(length / smoothing * kKnotsPerSmoothing)))),
         step_(length / static_cast<double>(knots_)) {
     std::vector<Eigen::Triplet<double>> entries;
+    entries.reserve(16 * (parameter.size() + static_cast<std::size_t>(knots_)));
     const Index size = closed ? knots_ : knots_ + 3;
     Vector right = Vector::Zero(size);
     for (std::size_t i = 0; i < parameter.size(); ++i) {
@@ -137,6 +138,14 @@ void check_steps(const std::vector<double>& along, const std::string& name) {
                       name, i, i + 1, along[i] - along[i - 1], along.back()));
 }
 
+void check_length(double length, const std::string& name) {
+  if (!(length <= kLongestTrack))
+    throw CaseError(fmt::format(
+        "track '{}': the line is {:.0f} km long, expected no more than {:.0f} km; check the units and stray "
+        "points",
+        name, length / 1e3, kLongestTrack / 1e3));
+}
+
 // Length along the spline up to each parameter, by the midpoint rule.
 double arc(const Spline& x, const Spline& y, double from, double to) {
   const int parts = std::max(1, static_cast<int>(std::ceil(to - from)));
@@ -160,11 +169,7 @@ SmoothLine smooth_line(const LinePoints& given, double smoothing, std::string na
         "the whole lap, or say `closed: off` for a drive from one place to another",
         name, gap, along.back()));
   check_steps(along, name);
-  if (!(along.back() <= kLongestTrack))
-    throw CaseError(
-        fmt::format("track '{}': the line is {:.0f} km long, expected no more than {:.0f} km; check the "
-                    "units and stray points",
-                    name, along.back() / 1e3, kLongestTrack / 1e3));
+  check_length(along.back(), name);
   if (along.back() < 2 * smoothing)
     throw CaseError(fmt::format("track '{}': the line is {:.0f} m long, which is too short for a smoothing of {:.0f} m",
                                 name, along.back(), smoothing));
@@ -177,6 +182,7 @@ SmoothLine smooth_line(const LinePoints& given, double smoothing, std::string na
   std::vector<double> better{0};
   for (std::size_t i = 1; i < along.size(); ++i) better.push_back(better.back() + arc(x, y, along[i - 1], along[i]));
   along = std::move(better);
+  check_length(along.back(), name);  // a line fitted to stray points swings far out
   x = fit(p.x, smoothing);
   y = fit(p.y, smoothing);
 

@@ -134,3 +134,10 @@ TEST_CASE("a stray point is named and not driven to") {
   p.x[17] += 20e3;
   CHECK_THROWS_WITH(smooth_line(p, 40, "stray"), Catch::Matchers::Contains("points 17 and 18 lie 19988 m"));
 }
+
+TEST_CASE("a line whose fit swings out far beyond its points is refused") {
+  LinePoints p = circle(110, 12);
+  p.x[3] -= 68.6e3;  // two strays, neither of them 40 % of the line away from its neighbours
+  p.x[9] += 20.6e3;
+  CHECK_THROWS_WITH(smooth_line(p, 40, "swung"), Catch::Matchers::Contains("km long"));
+}
