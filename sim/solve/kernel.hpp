@@ -19,16 +19,22 @@ struct Ends {
   int a = 0, b = 0;
 };
 
-//! Index lists of a sparse L D L' factorisation; sim/solve/ldlt.hpp makes them.
+//! One product that a pivot adds to the rest of the matrix.
+struct FactorUpdate {
+  int target = 0;    //!< index into the factor
+  int i = 0, j = 0;  //!< entries of L in the pivot's column
+  int pivot = 0;
+};
+
+//! Lists of operations of a sparse L D L' factorisation; sim/solve/ldlt.hpp makes them. Flat, because short inner loops
+//! cost more than what they do; level by level, because the pivots of a level do not wait for one another.
 struct FactorPlan {
-  int size = 0, entries = 0;
-  const int* order = nullptr;      //!< order[k] = k-th pivot
-  const int* start = nullptr;      //!< columns of L by pivot
-  const int* row = nullptr;        //!< rows as pivots
-  const int* target = nullptr;     //!< per pair of rows of a column: index into the factor that it updates
-  const int* row_start = nullptr;  //!< the same entries by row
-  const int* column = nullptr;
-  const int* by_row = nullptr;  //!< place of each entry in the list by row
+  int size = 0, entries = 0, levels = 0;
+  const int* pivot = nullptr;        //!< in the order of elimination
+  const int* pivot_start = nullptr;  //!< of each level
+  const FactorUpdate* update = nullptr;
+  const int* update_start = nullptr;  //!< of each level
+  const Ends* entry = nullptr;        //!< of L by column: column a, row b
 };
 
 //! One coupling of two nodes in a matrix.
@@ -81,7 +87,7 @@ struct LaneFlow {
 //! A matrix over a FactorPlan, diagonal first, then off-diagonals with the fill; and its factors.
 struct FactorArrays {
   double *matrix = nullptr, *capacity = nullptr;  //!< what is factorised: matrix + diag(capacity) * per_step
-  double *factor = nullptr, *lower = nullptr, *pivoted = nullptr;
+  double* factor = nullptr;                       //!< inverse pivots, then L
 };
 
 //! Arrays of the lanes: item after item, the lanes of one item side by side.

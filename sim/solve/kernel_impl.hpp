@@ -5,6 +5,13 @@
 
 #include "sim/solve/kernel.hpp"
 
+// Before a loop whose arrays do not overlap: g++ gives up where there are many.
+#ifdef __clang__
+#define HATRING_APART
+#else
+#define HATRING_APART _Pragma("GCC ivdep")
+#endif
+
 namespace hatring::solve {
 namespace {
 
@@ -45,6 +52,7 @@ struct Kernel {
             *slope_v = of(s.outside.slope_by_speed), *curvature = of(s.outside.curvature),
             *bend_v = of(s.outside.bend_by_speed);
     V convection = {}, radiation = {}, wheel = {};
+    HATRING_APART
     for (int i = 0; i < p.nodes; ++i) {
       d[i] = w[i] * (1.0 + bend[i] * w[i]);
       t[i] = start[i] + d[i];
@@ -146,6 +154,7 @@ struct Kernel {
     const V *t = of(s.temperature), *brake = of(s.brake);
     const V applied = *of(load.applied);
     V *convection = of(s.loss_rows), *radiation = convection + p.nodes, *wheel = radiation + p.nodes;
+    HATRING_APART
     for (int i = 0; i < p.nodes; ++i) {
       const V carried = of(s.outside.slope)[i], radiated = 4.0 * of(s.radiance)[i] * t[i] * t[i] * t[i];
       of(s.outward)[i] = carried + radiated;
@@ -168,6 +177,7 @@ struct Kernel {
   static void assemble(const WheelPlan& p, const MatrixPlan& matrix, const WheelArrays& s) {
     V* m = of(s.factor.matrix);
     const V *outward = of(s.outward), *g = of(s.coupling);
+    HATRING_APART
     for (int i = 0; i < p.nodes; ++i) m[i] = outward[i];
     for (int i = p.nodes; i < p.nodes + matrix.factor.entries; ++i) m[i] = V{};
     for (int k = 0; k < matrix.entries; ++k) {
@@ -180,55 +190,50 @@ struct Kernel {
 
   // Factorises the matrix with capacity / (h gamma) on its diagonal. \returns whether all pivots are positive
   static bool factorise(const FactorPlan& p, const FactorArrays& s, double per_step) {
-    V *f = of(s.factor), *l = f + p.size, *lower = of(s.lower);
+    V *f = of(s.factor), *l = f + p.size;
     const V *m = of(s.matrix), *capacity = of(s.capacity);
+    HATRING_APART
     for (int i = 0; i < p.size; ++i) f[i] = m[i] + per_step * capacity[i];
     for (int i = 0; i < p.entries; ++i) l[i] = m[p.size + i];
-    const int* target = p.target;
     V least = V{} + 1e300, sum = {};
-    for (int k = 0; k < p.size; ++k) {
-      const V pivot = f[p.order[k]];
-      least = L::lesser(pivot, least);
-      sum += pivot;  // catches what is not a number, which no comparison does
-      const V inverse = 1.0 / pivot;
-      const int end = p.start[k + 1];
-      for (int i = p.start[k]; i < end; ++i) {
-        const V scaled = l[i] * inverse;
-        for (int q = i; q < end; ++q) f[*target++] -= scaled * l[q];
-        l[i] = scaled;
-        lower[p.by_row[i]] = scaled;
+    for (int level = 0; level < p.levels; ++level) {
+      for (int k = p.pivot_start[level]; k < p.pivot_start[level + 1]; ++k) {
+        V& pivot = f[p.pivot[k]];
+        least = L::lesser(pivot, least);
+        sum += pivot;         // catches what is not a number, which no comparison does
+        pivot = 1.0 / pivot;  // the solve multiplies by it
       }
-      f[p.order[k]] = inverse;  // the solve multiplies by it
+      for (int k = p.update_start[level]; k < p.update_start[level + 1]; ++k) {
+        const FactorUpdate& u = p.update[k];
+        f[u.target] -= l[u.i] * l[u.j] * f[u.pivot];
+      }
     }
+    for (int i = 0; i < p.entries; ++i) l[i] *= f[p.entry[i].a];
     return L::all_positive(least) && L::all_finite(sum);
   }
 
   static void solve(const FactorPlan& p, const FactorArrays& s, double* right) {
     V* x = of(right);
-    const V *f = of(s.factor), *upper = f + p.size, *lower = of(s.lower);  // L by column is L' by row
-    V* y = of(s.pivoted);
-    for (int k = 0; k < p.size; ++k) {
-      V sum = x[p.order[k]];
-      for (int i = p.row_start[k]; i < p.row_start[k + 1]; ++i) sum -= lower[i] * y[p.column[i]];
-      y[k] = sum;
-    }
-    for (int k = p.size - 1; k >= 0; --k) {
-      const int node = p.order[k];
-      V sum = y[k] * f[node];
-      for (int i = p.start[k]; i < p.start[k + 1]; ++i) sum -= upper[i] * y[p.row[i]];
-      x[node] = y[k] = sum;
-    }
+    const V *inverse = of(s.factor), *l = inverse + p.size;
+    for (int i = 0; i < p.entries; ++i) x[p.entry[i].b] -= l[i] * x[p.entry[i].a];
+    HATRING_APART
+    for (int i = 0; i < p.size; ++i) x[i] *= inverse[i];
+    for (int i = p.entries - 1; i >= 0; --i) x[p.entry[i].a] -= l[i] * x[p.entry[i].b];
   }
 
   // Temperature increments: the first `count` stages weighted.
   static void blend(int n, const V* u, const double* weight, int count, V* __restrict out) {
     if (count == 1)
+      HATRING_APART
       for (int i = 0; i < n; ++i) out[i] = weight[0] * u[i];
     else if (count == 2)
+      HATRING_APART
       for (int i = 0; i < n; ++i) out[i] = weight[0] * u[i] + weight[1] * u[n + i];
     else if (count == 3)
+      HATRING_APART
       for (int i = 0; i < n; ++i) out[i] = weight[0] * u[i] + weight[1] * u[n + i] + weight[2] * u[2 * n + i];
     else
+      HATRING_APART
       for (int i = 0; i < n; ++i)
         out[i] = weight[0] * u[i] + weight[1] * u[n + i] + weight[2] * u[2 * n + i] + weight[3] * u[3 * n + i];
   }
@@ -244,6 +249,7 @@ struct Kernel {
     if (!factorise(matrix.factor, s.factor, 1 / (h * method.diagonal))) return kNone;
     if (method.timed) {
       rates(p, s, loads[StepMethod::kStages], s.zero, s.time_slope);
+      HATRING_APART
       for (int i = 0; i < n + kIntegrals; ++i) timed[i] = (timed[i] - slope[i]) / ahead;
     }
     for (int i = 0; i < kIntegrals; ++i) flow[i] = V{};
@@ -257,15 +263,18 @@ struct Kernel {
       for (int i = 0; i < kIntegrals; ++i) flow[i] += method.b[stage] * f[n + i];
       V* mine = u + stage * n;
       if (stage == 0) {
+        HATRING_APART
         for (int i = 0; i < n; ++i) mine[i] = f[i];
       } else {
         double per_h[StepMethod::kStages];
         for (int j = 0; j < stage; ++j) per_h[j] = method.c[stage][j] / h;
         blend(n, u, per_h, stage, right);
+        HATRING_APART
         for (int i = 0; i < n; ++i) mine[i] = f[i] + capacity[i] * right[i];
       }
       if (method.timed) {
         const double part = method.time_slope[stage] * h;
+        HATRING_APART
         for (int i = 0; i < n; ++i) mine[i] += part * timed[i];
         for (int i = 0; i < kIntegrals; ++i) flow[i] += method.b[stage] * part * timed[n + i];
       }
@@ -275,14 +284,18 @@ struct Kernel {
     blend(n, u, method.b, StepMethod::kStages, right);
     for (int k = 0; k < kLossRows; ++k) {
       const V* row = of(s.loss_rows) + k * n;
-      for (int i = 0; i < n; ++i) flow[k] += row[i] * right[i];
+      V sum = {};
+      for (int i = 0; i < n; ++i) sum += row[i] * right[i];
+      flow[k] += sum;
     }
     for (int i = 0; i < kIntegrals; ++i) next[n + i] = x[n + i] + h * flow[i];
     blend(n, u, method.m, StepMethod::kStages, w);
+    HATRING_APART
     for (int i = 0; i < n; ++i) next[i] = x[i] + capacity[i] * w[i];
     blend(n, u, method.error, StepMethod::kStages, right);
     const V* unscale = of(s.unscale);
     V worst = {}, sum = {};
+    HATRING_APART
     for (int i = 0; i < n; ++i) {
       const V e = right[i] * unscale[i];
       worst = L::greater(worst, L::greater(e, -e));

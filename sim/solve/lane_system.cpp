@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "models/constants.hpp"
+#include "sim/solve/interleave.hpp"
 
 namespace hatring::solve {
 namespace {
@@ -23,7 +24,6 @@ constexpr double kLoosePad = 3, kLooseAir = 5;
 // keeps its order with any matrix, and what is left out needs only to be slow.
 constexpr double kSlowest[] = {0.5, 0};
 constexpr double kShort = 0.25;
-constexpr std::size_t kSumReady = 6;  // conductors later
 
 // Both networks have the same parts in the same order.
 bool alike(const Network& x, const Network& y) {
@@ -68,30 +68,19 @@ LaneSystem::LaneSystem(std::vector<const Network*> networks, std::vector<LoadFun
 // The index lists of the plan, from the first network.
 void LaneSystem::gather() {
   const Network& net = *networks_.front();
-  // Rates are summed up in memory: a sum is ready again some conductors later.
-  std::vector<int> recent;
-  const auto next_link = [&](std::vector<int>& left) {
-    const auto fresh = std::find_if(left.begin(), left.end(), [&](int k) {
-      const network::Link& l = net.links[at(k)];
-      return std::none_of(recent.begin(), recent.end(), [&](int node) { return node == l.a || node == l.b; });
-    });
-    const auto chosen = fresh == left.end() ? left.begin() : fresh;
-    const int k = *chosen;
-    left.erase(chosen);
-    recent.insert(recent.end(), {net.links[at(k)].a, net.links[at(k)].b});
-    if (recent.size() > 2 * kSumReady) recent.erase(recent.begin(), recent.begin() + 2);
-    return k;
-  };
   for (const bool pressed : {false, true}) {
-    std::vector<int> left;
+    std::vector<int> links;
+    std::vector<Ends> ends;
     for (int k = 0; k < static_cast<int>(net.links.size()); ++k) {
       const network::Link& l = net.links[at(k)];
-      if ((l.pressed > 0) == pressed) left.push_back(k);
+      if ((l.pressed > 0) != pressed) continue;
+      links.push_back(k);
+      ends.push_back({l.a, l.b});
     }
-    if (!pressed) plan_.plain = static_cast<int>(left.size());
-    while (!left.empty()) {
-      link_of_.push_back(next_link(left));
-      conductors_.push_back({net.links[at(link_of_.back())].a, net.links[at(link_of_.back())].b});
+    if (!pressed) plan_.plain = static_cast<int>(links.size());
+    for (const int k : interleave(ends)) {
+      link_of_.push_back(links[at(k)]);
+      conductors_.push_back(ends[at(k)]);
     }
   }
   for (const auto& r : net.rubbings) rubbings_.push_back(Ends{r.ring, r.pad});
@@ -181,7 +170,7 @@ void LaneSystem::lay_out() {
   };
   WheelArrays& s = arrays_;
   want(n, {&s.temperature, &s.bend, &s.resistivity, &s.resistivity_slope, &s.radiance, &s.brake, &s.unscale, &s.now,
-           &s.change, &s.fourth, &s.increment, &s.right, &s.zero, &s.factor.pivoted});
+           &s.change, &s.fourth, &s.increment, &s.right, &s.zero});
   want(n, {&s.factor.capacity, &s.outside.flow, &s.outside.slope, &s.outside.curvature, &s.outside.flow_by_speed,
            &s.outside.slope_by_speed, &s.outside.bend_by_speed});
   want(plan_.exchanges, {&s.exchange.flow, &s.exchange.slope, &s.exchange.curvature, &s.exchange.flow_by_speed,
@@ -196,7 +185,6 @@ void LaneSystem::lay_out() {
   want(plan_.couplings(), {&s.coupling});  // these three side by side: derivatives()
   want(n, {&s.outward});
   want(n * kLossRows, {&s.loss_rows});
-  want(entries, {&s.factor.lower});
   want(n * StepMethod::kStages, {&s.stages});
   want(n + kIntegrals, {&s.rates, &s.time_slope});
   want(kIntegrals, {&s.flow});

@@ -7,6 +7,8 @@
 #include <stdexcept>
 #include <string>
 
+#include "sim/solve/interleave.hpp"
+
 namespace hatring::solve {
 namespace {
 
@@ -14,22 +16,28 @@ std::size_t at(int i) {
   return static_cast<std::size_t>(i);
 }
 
-// Minimum degree, so that little fill appears; among equals the one that fewest eliminations must precede, so that the
-// sweeps of a solve wait less on one another.
-std::vector<int> elimination_order(int size, const std::vector<std::pair<int, int>>& pairs) {
+struct Elimination {
+  std::vector<int> pivot, level;  // in order, and by unknown: how many eliminations must precede one after the other
+};
+
+// Minimum degree, so that little fill appears; among equals the one that fewest eliminations must precede. Then level
+// by level, which leaves the fill as it is.
+Elimination eliminate(int size, const std::vector<std::pair<int, int>>& pairs) {
   std::vector<std::set<int>> neighbours(at(size));
   for (const auto& [i, j] : pairs) {
     if (i == j) continue;
     neighbours[at(i)].insert(j);
     neighbours[at(j)].insert(i);
   }
-  std::vector<int> order, left(at(size)), level(at(size), 0);
+  Elimination out;
+  std::vector<int> left(at(size)), &level = out.level;
+  level.assign(at(size), 0);
   std::iota(left.begin(), left.end(), 0);
   while (!left.empty()) {
     const auto pivot = std::min_element(left.begin(), left.end(), [&](int a, int b) {
       return std::pair{neighbours[at(a)].size(), level[at(a)]} < std::pair{neighbours[at(b)].size(), level[at(b)]};
     });
-    order.push_back(*pivot);
+    out.pivot.push_back(*pivot);
     const std::set<int>& around = neighbours[at(*pivot)];
     for (const int i : around) {
       level[at(i)] = std::max(level[at(i)], level[at(*pivot)] + 1);
@@ -39,77 +47,81 @@ std::vector<int> elimination_order(int size, const std::vector<std::pair<int, in
     }
     left.erase(pivot);
   }
-  return order;
+  std::stable_sort(out.pivot.begin(), out.pivot.end(), [&](int a, int b) { return level[at(a)] < level[at(b)]; });
+  return out;
 }
 
 }  // namespace
 
 SparseLdlt::SparseLdlt(int size, const std::vector<std::pair<int, int>>& pairs) : size_(size) {
-  order_ = elimination_order(size, pairs);
-  rank_.resize(at(size));
-  for (int k = 0; k < size; ++k) rank_[at(order_[at(k)])] = k;
+  const Elimination elimination = eliminate(size, pairs);
+  pivot_ = elimination.pivot;
+  std::vector<int> rank(at(size));
+  for (int k = 0; k < size; ++k) rank[at(pivot_[at(k)])] = k;
 
   // Symbolic elimination in pivot order: neighbours of a pivot become neighbours of one another.
   std::vector<std::set<int>> later(at(size));
   for (const auto& [i, j] : pairs) {
     if (i == j) continue;
-    const int a = rank_[at(i)], b = rank_[at(j)];
+    const int a = rank[at(i)], b = rank[at(j)];
     later[at(std::min(a, b))].insert(std::max(a, b));
   }
-  start_.push_back(0);
+  std::vector<std::vector<Ends>> levels;
   for (int k = 0; k < size; ++k) {
     const std::set<int>& column = later[at(k)];
     if (!column.empty()) later[at(*column.begin())].insert(std::next(column.begin()), column.end());
-    row_.insert(row_.end(), column.begin(), column.end());
-    start_.push_back(static_cast<int>(row_.size()));
+    const int node = pivot_[at(k)];
+    levels.resize(at(elimination.level[at(node)] + 1));
+    for (const int row : column) levels.back().push_back({node, pivot_[at(row)]});
   }
+  for (const std::vector<Ends>& level : levels)
+    for (const int k : interleave(level)) entry_.push_back(level[at(k)]);
+  for (const Ends& e : entry_) slot_.try_emplace(std::minmax(e.a, e.b), size + static_cast<int>(slot_.size()));
   values_ = Eigen::VectorXd::Zero(size + entries());
-  for (int k = 0; k < size; ++k)
-    for (int p = start_[at(k)]; p < start_[at(k) + 1]; ++p)
-      for (int q = p; q < start_[at(k) + 1]; ++q)
-        target_.push_back(slot(order_[at(row_[at(p)])], order_[at(row_[at(q)])]));
-  transpose();
-}
-
-void SparseLdlt::transpose() {
-  row_start_.assign(at(size_ + 1), 0);
-  for (const int r : row_) ++row_start_[at(r + 1)];
-  std::partial_sum(row_start_.begin(), row_start_.end(), row_start_.begin());
-  std::vector<int> next(row_start_.begin(), row_start_.end() - 1);
-  column_.resize(row_.size());
-  by_row_.resize(row_.size());
-  for (int k = 0; k < size_; ++k)
-    for (int p = start_[at(k)]; p < start_[at(k) + 1]; ++p) {
-      by_row_[at(p)] = next[at(row_[at(p)])]++;
-      column_[at(by_row_[at(p)])] = k;
+  for (int k = 0; k < size; ++k) {
+    const int node = pivot_[at(k)];
+    if (k == 0 || elimination.level[at(node)] > elimination.level[at(pivot_[at(k - 1)])]) {
+      pivot_start_.push_back(k);
+      update_start_.push_back(static_cast<int>(update_.size()));
     }
+    for (auto p = later[at(k)].begin(); p != later[at(k)].end(); ++p)
+      for (auto q = p; q != later[at(k)].end(); ++q) {
+        const int i = pivot_[at(*p)], j = pivot_[at(*q)];
+        update_.push_back({slot(i, j), slot(node, i) - size, slot(node, j) - size, node});
+      }
+  }
+  pivot_start_.push_back(size);
+  update_start_.push_back(static_cast<int>(update_.size()));
 }
 
 int SparseLdlt::slot(int i, int j) const {
   if (i == j && i >= 0 && i < size_) return i;
-  const int column = std::min(rank_.at(at(i)), rank_.at(at(j)));
-  const int wanted = std::max(rank_[at(i)], rank_[at(j)]);
-  for (int p = start_[at(column)]; p < start_[at(column) + 1]; ++p)
-    if (row_[at(p)] == wanted) return size_ + p;
-  throw std::out_of_range("no entry (" + std::to_string(i) + ", " + std::to_string(j) + ") in the matrix");
+  const auto found = slot_.find(std::minmax(i, j));
+  if (found == slot_.end())
+    throw std::out_of_range("no entry (" + std::to_string(i) + ", " + std::to_string(j) + ") in the matrix");
+  return found->second;
 }
 
 FactorPlan SparseLdlt::plan() const {
-  return {size_,          entries(),         order_.data(),  start_.data(), row_.data(),
-          target_.data(), row_start_.data(), column_.data(), by_row_.data()};
+  return {size_,
+          entries(),
+          static_cast<int>(pivot_start_.size()) - 1,
+          pivot_.data(),
+          pivot_start_.data(),
+          update_.data(),
+          update_start_.data(),
+          entry_.data()};
 }
 
 bool SparseLdlt::factorise(const Eigen::VectorXd& diagonal) {
   diagonal_ = diagonal;
   factor_.resize(values_.size());
-  lower_.resize(entries());
-  pivoted_.resize(size_);
-  return scalar_kernel().factorise(
-      plan(), {values_.data(), diagonal_.data(), factor_.data(), lower_.data(), pivoted_.data()}, 1);
+  return scalar_kernel().factorise(plan(), {values_.data(), diagonal_.data(), factor_.data()}, 1);
 }
 
-void SparseLdlt::solve(Eigen::VectorXd& x) {
-  scalar_kernel().solve(plan(), {nullptr, nullptr, factor_.data(), lower_.data(), pivoted_.data()}, x.data());
+void SparseLdlt::solve(Eigen::VectorXd& x) const {
+  // The plain arrays of a kernel are not const; this one is only read.
+  scalar_kernel().solve(plan(), {nullptr, nullptr, const_cast<double*>(factor_.data())}, x.data());
 }
 
 }  // namespace hatring::solve

@@ -6,6 +6,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <map>
 #include <utility>
 #include <vector>
 
@@ -31,25 +32,23 @@ class SparseLdlt {
   //! \returns false when a pivot is not positive and finite
   [[nodiscard]] bool factorise(const Eigen::VectorXd& diagonal);
 
-  //! Solves in place for one right-hand side of length size(). Not for two threads at once.
-  void solve(Eigen::VectorXd& x);
+  //! Solves in place for one right-hand side of length size().
+  void solve(Eigen::VectorXd& x) const;
 
   [[nodiscard]] int size() const { return size_; }
   //! Off-diagonal entries of L, fill included.
-  [[nodiscard]] int entries() const { return static_cast<int>(row_.size()); }
+  [[nodiscard]] int entries() const { return static_cast<int>(entry_.size()); }
   //! The index lists, which live as long as this does.
   [[nodiscard]] FactorPlan plan() const;
 
  private:
-  void transpose();
-
   int size_ = 0;
-  std::vector<int> order_, rank_;  // order_[k] = k-th pivot in the caller's numbering; rank_ its inverse
-  std::vector<int> start_, row_;   // columns of L by pivot; rows as pivots
-  std::vector<int> target_;        // per pair of rows in a column: index into the factor that it updates
-  // The same entries by row, so that both sweeps of a solve gather: scattering would wait for memory at every entry.
-  std::vector<int> row_start_, column_, by_row_;  // by_row_: place of each entry of L in the list by row
-  Eigen::VectorXd values_, diagonal_, factor_, lower_, pivoted_;
+  std::vector<int> pivot_, pivot_start_;
+  std::vector<Ends> entry_;
+  std::map<std::pair<int, int>, int> slot_;  // of off-diagonal entries, lower number first
+  std::vector<FactorUpdate> update_;
+  std::vector<int> update_start_;
+  Eigen::VectorXd values_, diagonal_, factor_;
 };
 
 }  // namespace hatring::solve
