@@ -46,7 +46,7 @@ class Observer {
         pads_{net_.find("pad.outboard.layer1"), net_.find("pad.inboard.layer1")} {}
 
   [[nodiscard]] Snapshot observe(double time, const Eigen::VectorXd& state) {
-    system_.temperatures_of(state, node_);
+    node_ = state.tail(node_.size());
     for (std::size_t i = 0; i < part_.size(); ++i) {
       if (net_.probes[i].weights.empty()) continue;
       part_[i] = 0;

@@ -33,9 +33,9 @@ class ConductanceGrid {
   [[nodiscard]] double difference(int j) const;  //!< surface minus air [K]
   [[nodiscard]] SpeedWeights locate(double speed) const;
 
-  //! Signed square root of a difference, whose unsigned root is given, in grid steps from the first point.
-  [[nodiscard]] static double position(double difference, double root) {
-    return (std::copysign(root, difference) - kLowest) * kInverseStep;
+  //! Signed square root of a difference, in grid steps from the first point.
+  [[nodiscard]] static double position(double difference) {
+    return (std::copysign(std::sqrt(std::abs(difference)), difference) - kLowest) * kInverseStep;
   }
   //! A position held between the first and the last point; NaN comes out as 0, so that it never becomes an index.
   [[nodiscard]] static double inside(double position, double last) {
@@ -60,58 +60,23 @@ class ConductanceTable {
   //! \param conductance function of (speed [m/s], surface minus air temperature [K]) giving [W/K]
   ConductanceTable(const ConductanceGrid& grid, const std::function<double(double, double)>& conductance);
 
-  //! Where a temperature difference falls: interval of the grid, 0..1 in it, and the difference's square root.
-  struct Place {
-    int interval = -1;
-    double s = 0;
-    double root = 0;  //!< of |difference| [K^0.5]
-  };
-  //! The table at one speed over one interval of differences: a cubic in s.
-  class Curve {
-   public:
-    Curve() = default;
-    explicit Curve(const Eigen::Array4d& c) : c_(c) {}
-    [[nodiscard]] double operator()(const Place& at) const {
-      return c_[0] + at.s * (c_[1] + at.s * (c_[2] + at.s * c_[3]));
-    }
-    [[nodiscard]] double slope(const Place& at) const {
-      // d(position)/d(difference) = 1 / (2 sqrt|difference|); bounded so that the slope stays finite at no difference.
-      return (c_[1] + at.s * (2 * c_[2] + at.s * 3 * c_[3])) * ConductanceGrid::kInverseStep /
-             (2 * std::max(at.root, 0.1));
-    }
-    //! Second derivative by the difference, bounded as the slope is.
-    [[nodiscard]] double bend(const Place& at, double difference) const {
-      const double root = std::max(at.root, 1.0), by_difference = ConductanceGrid::kInverseStep / (2 * root);
-      return (2 * c_[2] + at.s * 6 * c_[3]) * by_difference * by_difference -
-             (difference < 0 ? -1 : 1) * slope(at) / (2 * root * root);
-    }
-
-   private:
-    Eigen::Array4d c_ = Eigen::Array4d::Zero();
-  };
-  [[nodiscard]] static Place locate(double difference) { return locate(difference, std::sqrt(std::abs(difference))); }
-  //! The same with sqrt|difference| given: the caller may have it for many differences at once.
-  [[nodiscard]] static Place locate(double difference, double root) {
-    const double p =
-        ConductanceGrid::inside(ConductanceGrid::position(difference, root), ConductanceGrid::kDifferences - 1);
-    const int j = std::min(static_cast<int>(p), ConductanceGrid::kDifferences - 2);
-    return {j, p - j, root};
-  }
-  // By Eigen because compilers leave the plain loops scalar.
-  [[nodiscard]] Curve at_speed(const SpeedWeights& speed, int interval) const {
-    const Eigen::Array4d* row = cubics_.data() + interval * kRows + speed.index;
-    return Curve((speed.w[0] * row[0] + speed.w[1] * row[1]) + (speed.w[2] * row[2] + speed.w[3] * row[3]));
-  }
   [[nodiscard]] double operator()(const SpeedWeights& speed, double difference) const {
-    const Place at = locate(difference);
-    return at_speed(speed, at.interval)(at);
+    const double p = ConductanceGrid::inside(ConductanceGrid::position(difference), ConductanceGrid::kDifferences - 1);
+    const int j = std::min(static_cast<int>(p), ConductanceGrid::kDifferences - 2);
+    const Eigen::Array4d* row = cubics_.data() + j * kRows + speed.index;
+    const Eigen::Array4d c = (speed.w[0] * row[0] + speed.w[1] * row[1]) + (speed.w[2] * row[2] + speed.w[3] * row[3]);
+    const double s = p - j;
+    return c[0] + s * (c[1] + s * (c[2] + s * c[3]));
   }
 
- private:
   // One row beyond each end of the speed axis, so that the cubic needs no special case at the rim.
   static constexpr int kRows = ConductanceGrid::kSpeeds + 2;
+  //! For loops of their own: the four coefficients of each cubic, in the place between two differences; interval by
+  //! interval, kRows of rising speed in each.
+  [[nodiscard]] const double* cubics() const { return cubics_.front().data(); }
 
-  std::vector<Eigen::Array4d> cubics_;  // coefficients in s; interval by interval, rows of rising speed
+ private:
+  std::vector<Eigen::Array4d> cubics_;
 };
 
 }  // namespace hatring::network

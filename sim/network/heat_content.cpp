@@ -9,7 +9,6 @@ namespace {
 constexpr double kLowest = 173.15;      // [K]; -100 degC
 constexpr double kResistivityStep = 5;  // [K]
 constexpr double kHighest = 1773.15;    // [K]; beyond iron's melting point
-constexpr int kCells = 640;  // 2.5 K each: T(h) is exact to 3e-4 K where a property table has a point, 1e-7 K between
 
 }  // namespace
 
@@ -19,7 +18,6 @@ HeatContent::HeatContent(const models::Material& material, bool constant)
   lowest_ = enthalpy(kLowest);
   const double step = (enthalpy(kHighest) - lowest_) / kCells;
   inverse_step_ = 1 / step;
-  last_ = kCells - 1;
 
   const auto conductivity = [&](double t) {
     return material.conductivity(constant ? models::kReferenceTemperature : t);
@@ -48,7 +46,7 @@ HeatContent::HeatContent(const models::Material& material, bool constant)
   }
   // Straight ends, so that temperatures beyond the grid stay finite and monotone.
   for (Cell* end : {&cells_.front(), &cells_.back()})
-    *end = {end->t0, end->t1 + end->t2 + end->t3, 0, 0, end->r0, end->r1};
+    *end = {(*end)[0], (*end)[1] + (*end)[2] + (*end)[3], 0, 0, (*end)[4], (*end)[5]};
 }
 
 double HeatContent::resistivity(double temperature) const {

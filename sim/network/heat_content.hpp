@@ -4,6 +4,7 @@
 #pragma once
 
 #include <algorithm>
+#include <array>
 #include <vector>
 
 #include "models/material.hpp"
@@ -26,32 +27,11 @@ class HeatContent {
   [[nodiscard]] Value at(double h) const {
     const double u = (h - lowest_) * inverse_step_;
     // Written so that NaN never becomes an index: it comes out as temperature NaN, with a resistivity that can be used.
-    const auto i = static_cast<std::size_t>(u > 0 ? std::min(last_, u) : 0.0);
+    const auto i = static_cast<std::size_t>(u > 0 ? std::min(kCells - 1.0, u) : 0.0);
     const Cell& c = cells_[i];
     const double s = u - static_cast<double>(i);
-    return {c.t0 + s * (c.t1 + s * (c.t2 + s * c.t3)), (c.t1 + s * (2 * c.t2 + s * 3 * c.t3)) * inverse_step_,
-            c.r0 + (s > 0 ? std::min(1.0, s) : 0.0) * c.r1};
-  }
-  //! Value and how it goes on: T(h + dh) = temperature + w (1 + bend w) with w = slope dh, to third order.
-  struct Local {
-    double temperature, slope;  //!< as in Value
-    double bend;                //!< [1/K]
-    double resistivity;         //!< 1/k [m K/W]
-    double resistivity_slope;   //!< by temperature [m/W]
-  };
-  [[nodiscard]] Local local(double h) const {
-    const double u = (h - lowest_) * inverse_step_;
-    const auto i = static_cast<std::size_t>(u > 0 ? std::min(last_, u) : 0.0);
-    const Cell& c = cells_[i];
-    const double s = u - static_cast<double>(i);
-    const bool inside = s >= 0 && s <= 1;
-    const double slope = c.t1 + s * (2 * c.t2 + s * 3 * c.t3);
-    return {c.t0 + s * (c.t1 + s * (c.t2 + s * c.t3)), slope * inverse_step_, (c.t2 + 1.5 * c.t3) / (slope * slope),
-            c.r0 + (inside  ? s
-                    : s > 1 ? 1.0
-                            : 0.0) *
-                       c.r1,
-            inside ? c.r1 / slope : 0.0};
+    return {c[0] + s * (c[1] + s * (c[2] + s * c[3])), (c[1] + s * (2 * c[2] + s * 3 * c[3])) * inverse_step_,
+            c[4] + (s > 0 ? std::min(1.0, s) : 0.0) * c[5]};
   }
   //! Temperature alone [K].
   [[nodiscard]] double temperature(double h) const { return at(h).temperature; }
@@ -60,14 +40,20 @@ class HeatContent {
   //! \returns specific enthalpy above 20 degC of a temperature [J/kg]
   [[nodiscard]] double enthalpy(double temperature) const;
 
+  static constexpr int kCells =
+      640;  //!< 2.5 K each: T(h) is exact to 3e-4 K where a property table has a point, 1e-7 K between
+  //! For loops of their own: in cell floor((h - lowest()) inverse_step()), held between 0 and kCells - 1, with s what
+  //! is left over, T = c0 + c1 s + c2 s^2 + c3 s^3 and 1/k = c4 + c5 (s held in 0..1); six numbers a cell.
+  [[nodiscard]] const double* cells() const { return cells_.front().data(); }
+  [[nodiscard]] double lowest() const { return lowest_; }              //!< [J/kg]
+  [[nodiscard]] double inverse_step() const { return inverse_step_; }  //!< [kg/J]
+
  private:
-  struct Cell {
-    double t0, t1, t2, t3, r0, r1;
-  };
+  using Cell = std::array<double, 6>;
   std::vector<Cell> cells_;
   std::vector<double> resistivity_;  // on a uniform grid of temperature
   models::Curve specific_heat_;
-  double lowest_ = 0, inverse_step_ = 0, last_ = 0;
+  double lowest_ = 0, inverse_step_ = 0;
 };
 
 }  // namespace hatring::network

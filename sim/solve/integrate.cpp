@@ -26,9 +26,10 @@ std::size_t kind_of(const Load& before, const Load& begin, const Load& end) {
 }  // namespace
 
 StepCounts integrate(LaneSystem& system, const std::vector<double>& restarts, const std::vector<double>& outputs,
-                     Eigen::VectorXd& x, const StepOptions& options, const Tableau& tableau,
+                     Eigen::VectorXd& state, const StepOptions& options, const Tableau& tableau,
                      const std::function<void(double, const Eigen::VectorXd&)>& observe) {
   WheelStepper stepper(system.size(), tableau, options);
+  Eigen::VectorXd x = system.widened(state);
   std::array<double, kKinds> first_step;
   first_step.fill(0.01);
   auto next = outputs.begin();
@@ -60,6 +61,7 @@ StepCounts integrate(LaneSystem& system, const std::vector<double>& restarts, co
     if (stepper.first_proposal() > 0) guess = stepper.first_proposal();
   }
   for (; next != outputs.end(); ++next) observe(*next, x);
+  state = x.head(state.size());
   return stepper.counts();
 }
 

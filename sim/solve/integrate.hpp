@@ -17,6 +17,7 @@ using WheelStepper = LinearlyImplicitStepper<LaneSystem>;
 
 //! \param restarts rising times at which the load may jump, first = start, last = end [s]
 //! \param outputs rising times within them at which `observe` is called with time and state [s]
+//! \param observe called with the stepper's states, which have temperatures too (LaneSystem::temperatures)
 //! \param x state at the start; at the end on return
 //! \throws SolveError naming time, step and node
 StepCounts integrate(LaneSystem& system, const std::vector<double>& restarts, const std::vector<double>& outputs,

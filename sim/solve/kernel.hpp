@@ -50,6 +50,18 @@ struct MatrixPlan {
   FactorPlan factor;
 };
 
+//! A cooled surface of a node; exchange: with which air in the wheel, -1 to outside.
+struct Cooled {
+  int node = 0, exchange = -1;
+};
+
+//! How tables of conductance lie in memory (sim/network/conductance_table.hpp): intervals of the signed root of the
+//! difference, in each rows of rising speed, in each the coefficients of a cubic.
+struct TableShape {
+  int intervals = 0, rows = 0;
+  double lowest = 0, inverse_step = 0;  //!< of the signed root [K^0.5]
+};
+
 //! What is alike in all lanes: index lists of one wheel's network.
 struct WheelPlan {
   int nodes = 0;
@@ -59,6 +71,10 @@ struct WheelPlan {
   const Ends* rubbing = nullptr;   //!< ring, pad
   const Ends* exchange = nullptr;  //!< surface, air in the wheel
   const Ends* pair = nullptr;      //!< nodes that radiate to each other
+  int surfaces = 0;
+  const Cooled* surface = nullptr;
+  TableShape table;
+  int last_cell = 0;  //!< of the tables of heat content
   [[nodiscard]] int couplings() const { return conductors + rubbings + exchanges + pairs; }
 };
 
@@ -67,6 +83,18 @@ struct LaneLoad {
   const double* heat = nullptr;      //!< friction power of the wheel [W]
   const double* applied = nullptr;   //!< 0 pads released .. 1 applied
   const double* progress = nullptr;  //!< of the speed, 0 at the linearisation, 1 at the speed of `by_speed`
+};
+
+//! Place of a speed on the tables: the first of four rows, and their weights.
+struct SpeedPlace {
+  int row = 0;
+  double weight[4] = {};
+};
+
+//! How far a step's speeds take one lane.
+struct SpeedChange {
+  SpeedPlace end, half;  //!< the speed at progress 1 and half way there
+  bool straight = true;  //!< what is half way follows from the ends
 };
 
 //! Running integrals behind the nodes in the state.
@@ -92,15 +120,27 @@ struct FactorArrays {
 
 //! Arrays of the lanes: item after item, the lanes of one item side by side.
 struct WheelArrays {
-  // By node, set before expand().
+  // By node: tables of heat content (sim/network/heat_content.hpp), cell = heat * cell_scale + cell_offset.
+  const double** cells = nullptr;
+  double *cell_scale = nullptr, *cell_offset = nullptr, *inverse_cell_scale = nullptr;
+  // By surface: tables of conductance and areas over that of the table; then, by cool(), warmer than its air by [K],
+  // root of that, place in its table, and conductance, slope [W/K] and curvature [W/K2] of its flow; and the part by
+  // which they change with speed, all the way and half way.
+  const double** table = nullptr;
+  double* area = nullptr;
+  double *difference = nullptr, *root = nullptr, *place = nullptr;
+  double *surface_conductance = nullptr, *surface_slope = nullptr, *surface_curvature = nullptr;
+  double *part = nullptr, *half_part = nullptr;
+  // By node, set by warm().
   double *temperature = nullptr, *bend = nullptr;               //!< [K], [1/K]; and factor.capacity [J/K]
+  double* warming = nullptr;                                    //!< 1 / capacity [K/J]
   double *resistivity = nullptr, *resistivity_slope = nullptr;  //!< [m K/W], [m/W]
   LaneFlow outside;                                             //!< convection to outside
   // By node, the same throughout.
   double* radiance = nullptr;  //!< sigma times factor to outside [W/K4]
   double* brake = nullptr;     //!< 1 where losses count as the brake's, 0 where as the wheel's
   double* unscale = nullptr;   //!< 1 / tolerance [1/K]
-  LaneFlow exchange;           //!< by exchange, set before expand()
+  LaneFlow exchange;           //!< by exchange
   // By conductor: half cells [1/m], contact [K/W], what pressed pads add [W/K]; then what expand() makes of them.
   double *shape_a = nullptr, *shape_b = nullptr, *contact = nullptr, *pressed = nullptr;
   double *conductance = nullptr, *change_a = nullptr, *change_b = nullptr;
@@ -138,7 +178,13 @@ struct WheelKernel {
   bool (*factorise)(const FactorPlan&, const FactorArrays&, double per_step) = nullptr;
   //! Solves in place.
   void (*solve)(const FactorPlan&, const FactorArrays&, double* x) = nullptr;
-  //! Conductances and their changes, from the temperatures that are set.
+  //! Temperatures and all that follows from them at the heats of a state.
+  void (*warm)(const WheelPlan&, const WheelArrays&, const double* x) = nullptr;
+  //! Convection at the temperatures and, lane by lane, a speed.
+  void (*cool)(const WheelPlan&, const WheelArrays&, const SpeedPlace*) = nullptr;
+  //! How convection changes up to other speeds, after cool().
+  void (*look_ahead)(const WheelPlan&, const WheelArrays&, const SpeedChange*) = nullptr;
+  //! Conductances and their changes at the temperatures.
   void (*expand)(const WheelPlan&, const WheelArrays&) = nullptr;
   //! Derivatives: couplings, outward and loss rows, after expand().
   void (*derive)(const WheelPlan&, const WheelArrays&, const LaneLoad&) = nullptr;
@@ -152,8 +198,10 @@ struct WheelKernel {
                     const LaneLoad* loads, const double* x, const double* slope, double* next) = nullptr;
 };
 
+//! One scenario on any machine.
 [[nodiscard]] const WheelKernel& scalar_kernel();
-//! The kernel with most lanes that this machine can run, at most `most` of them. \param most at least 1
+//! The kernel with most lanes that this machine can run, at most `most` of them, and the fastest of these.
+//! \param most at least 1
 [[nodiscard]] const WheelKernel& widest_kernel(int most);
 
 }  // namespace hatring::solve

@@ -4,13 +4,7 @@
 #pragma once
 
 #include "sim/solve/kernel.hpp"
-
-// Before a loop whose arrays do not overlap: g++ gives up where there are many.
-#ifdef __clang__
-#define HATRING_APART
-#else
-#define HATRING_APART _Pragma("GCC ivdep")
-#endif
+#include "sim/solve/kernel_tables_impl.hpp"
 
 namespace hatring::solve {
 namespace {
@@ -223,19 +217,13 @@ struct Kernel {
 
   // Temperature increments: the first `count` stages weighted.
   static void blend(int n, const V* u, const double* weight, int count, V* __restrict out) {
-    if (count == 1)
-      HATRING_APART
-      for (int i = 0; i < n; ++i) out[i] = weight[0] * u[i];
-    else if (count == 2)
-      HATRING_APART
-      for (int i = 0; i < n; ++i) out[i] = weight[0] * u[i] + weight[1] * u[n + i];
-    else if (count == 3)
-      HATRING_APART
-      for (int i = 0; i < n; ++i) out[i] = weight[0] * u[i] + weight[1] * u[n + i] + weight[2] * u[2 * n + i];
-    else
-      HATRING_APART
-      for (int i = 0; i < n; ++i)
-        out[i] = weight[0] * u[i] + weight[1] * u[n + i] + weight[2] * u[2 * n + i] + weight[3] * u[3 * n + i];
+    if (count == 1) HATRING_APART
+    for (int i = 0; i < n; ++i) out[i] = weight[0] * u[i];
+    else if (count == 2) HATRING_APART for (int i = 0; i < n; ++i) out[i] = weight[0] * u[i] + weight[1] * u[n + i];
+    else if (count == 3) HATRING_APART for (int i = 0; i < n; ++i) out[i] =
+        weight[0] * u[i] + weight[1] * u[n + i] + weight[2] * u[2 * n + i];
+    else HATRING_APART for (int i = 0; i < n; ++i) out[i] =
+        weight[0] * u[i] + weight[1] * u[n + i] + weight[2] * u[2 * n + i] + weight[3] * u[3 * n + i];
   }
 
   static double attempt(const WheelPlan& p, const MatrixPlan& matrix, const WheelArrays& s, const StepMethod& method,
@@ -308,8 +296,9 @@ struct Kernel {
 template <class L>
 const WheelKernel& kernel_of() {
   using K = Kernel<L>;
-  static constexpr WheelKernel kernel{L::kWidth, K::factorise, K::solve, K::expand,
-                                      K::derive, K::assemble,  K::rates, K::attempt};
+  using T = Tables<L>;
+  static constexpr WheelKernel kernel{L::kWidth, K::factorise, K::solve,    T::warm,  T::cool,   T::look_ahead,
+                                      K::expand, K::derive,    K::assemble, K::rates, K::attempt};
   return kernel;
 }
 

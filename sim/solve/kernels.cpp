@@ -4,24 +4,30 @@
 
 namespace hatring::solve {
 
+const WheelKernel& baseline_kernel(bool wide);
+
+const WheelKernel& scalar_kernel() {
+  return baseline_kernel(false);
+}
+
 #ifdef __x86_64__
 
-const WheelKernel& sse2_kernel();
-const WheelKernel& avx2_kernel();
-const WheelKernel& avx512_kernel();
+const WheelKernel& avx2_kernel(bool wide);
+const WheelKernel& avx512_kernel(bool wide);
 
 const WheelKernel& widest_kernel(int most) {
   if (most >= 8 && __builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512dq") &&
       __builtin_cpu_supports("avx512vl"))
-    return avx512_kernel();
-  if (most >= 4 && __builtin_cpu_supports("avx2") && __builtin_cpu_supports("fma")) return avx2_kernel();
-  return most >= 2 ? sse2_kernel() : scalar_kernel();
+    return avx512_kernel(true);
+  const bool avx2 = __builtin_cpu_supports("avx2") && __builtin_cpu_supports("fma");
+  if (avx2 && (most >= 4 || most == 1)) return avx2_kernel(most > 1);
+  return baseline_kernel(most > 1);
 }
 
 #else
 
-const WheelKernel& widest_kernel(int) {
-  return scalar_kernel();
+const WheelKernel& widest_kernel(int most) {
+  return baseline_kernel(most > 1);
 }
 
 #endif

@@ -8,9 +8,6 @@
 namespace hatring::solve {
 namespace {
 
-using network::ConductanceTable;
-using Grid = network::ConductanceGrid;
-
 constexpr double kSlow = 10;                // [m/s]
 constexpr double kLeastSpeedChange = 0.01;  // over which the change of convection with speed is taken [m/s]
 constexpr double kAhead = 1e-5;             // of a step, for df/dt
@@ -30,7 +27,7 @@ Load LaneSystem::load_at(double time, int lane) const {
 }
 
 Eigen::VectorXd LaneSystem::initial_state() const {
-  Eigen::VectorXd x = Eigen::VectorXd::Zero(size());
+  Eigen::VectorXd x = Eigen::VectorXd::Zero(size() - plan_.nodes * lanes());
   for (int lane = 0; lane < lanes(); ++lane) {
     const std::vector<double> heat = networks_[at(lane)]->initial_heat();
     for (int i = 0; i < plan_.nodes; ++i) x[i * lanes() + lane] = heat[at(i)];
@@ -41,6 +38,19 @@ Eigen::VectorXd LaneSystem::initial_state() const {
 void LaneSystem::temperatures_of(const Eigen::VectorXd& x, Eigen::VectorXd& temperature) const {
   for (int k = 0; k < plan_.nodes * lanes(); ++k)
     temperature[k] = content_[at(k)]->temperature(x[k] * inverse_mass_[at(k)]);
+}
+
+Eigen::VectorXd LaneSystem::widened(const Eigen::VectorXd& x) const {
+  Eigen::VectorXd temperature(plan_.nodes * lanes()), out(size());
+  temperatures_of(x, temperature);
+  out << x, temperature;
+  return out;
+}
+
+void LaneSystem::add_temperatures(Eigen::VectorXd& x, Eigen::VectorXd& slope) const {
+  const int count = plan_.nodes * lanes();
+  x.tail(count) = Eigen::Map<const Eigen::VectorXd>(arrays_.temperature, count);
+  slope.tail(count) = slope.head(count).cwiseProduct(Eigen::Map<const Eigen::VectorXd>(arrays_.warming, count));
 }
 
 void LaneSystem::put_load(std::size_t which, double time) {
@@ -72,115 +82,35 @@ void LaneSystem::linearise(double t, const Eigen::VectorXd& x, const Tolerance& 
 // All that the kernel needs to know of the state.
 void LaneSystem::take(double t, const Eigen::VectorXd& x) {
   time_ = t;
+  LoadArrays& now = moments_.back();
   put_load(kMoments - 1, t);
-  const WheelArrays& s = arrays_;
-  for (int k = 0; k < plan_.nodes * lanes(); ++k) {
-    const network::HeatContent::Local v = content_[at(k)]->local(x[k] * inverse_mass_[at(k)]);
-    s.temperature[k] = v.temperature;
-    s.factor.capacity[k] = 1 / (inverse_mass_[at(k)] * v.slope);
-    s.bend[k] = v.bend;
-    s.resistivity[k] = v.resistivity;
-    s.resistivity_slope[k] = v.resistivity_slope;
-  }
-  std::fill(moments_.back().progress.begin(), moments_.back().progress.end(), 0.0);
-  cool();
+  std::fill(now.progress.begin(), now.progress.end(), 0.0);
+  kernel_.warm(plan_, arrays_, x.data());
+  for (int lane = 0; lane < lanes(); ++lane) speeds_[at(lane)] = place_of(now.speed[at(lane)], lane);
+  kernel_.cool(plan_, arrays_, speeds_.data());
   kernel_.expand(plan_, arrays_);
 }
 
-// Every cooled surface of a lane with its table's curve at a speed and its place on it: take(slot, curve, place). Many
-// in a row lie in one interval of one table, whose curve is found but once.
-template <class Take>
-void LaneSystem::with_curves(double speed, int lane, const Take& take) const {
-  const network::SpeedWeights weights = networks_[at(lane)]->grid.locate(speed);
-  const ConductanceTable* table = nullptr;
-  int interval = -1;
-  ConductanceTable::Curve curve;
-  for (int k = 0; k < static_cast<int>(cooled_.size()); ++k) {
-    const std::size_t here = slot(k, lane);
-    const int j = std::min(static_cast<int>(place_[here]), Grid::kDifferences - 2);
-    if (tables_[here] != table || j != interval) {
-      table = tables_[here];
-      interval = j;
-      curve = table->at_speed(weights, interval);
-    }
-    take(here, curve, ConductanceTable::Place{j, place_[here] - j, root_[here]});
-  }
+SpeedPlace LaneSystem::place_of(double speed, int lane) const {
+  const network::SpeedWeights at_speed = networks_[at(lane)]->grid.locate(speed);
+  SpeedPlace out{.row = at_speed.index};
+  std::copy(at_speed.w.begin(), at_speed.w.end(), out.weight);
+  return out;
 }
 
-// Members of the flows to outside and of the exchanges, summed over the surfaces: add(flows, item and lane, slot).
-template <class Add>
-void LaneSystem::gather_flows(std::initializer_list<double * LaneFlow::*> members, const Add& add) {
-  const WheelArrays& s = arrays_;
-  const int width = lanes();
-  for (const auto member : members) {
-    std::fill_n(s.outside.*member, plan_.nodes * width, 0.0);
-    std::fill_n(s.exchange.*member, plan_.exchanges * width, 0.0);
-  }
-  for (int k = 0; k < static_cast<int>(cooled_.size()); ++k) {
-    const Cooled& c = cooled_[at(k)];
-    const LaneFlow& to = c.exchange < 0 ? s.outside : s.exchange;
-    const int item = (c.exchange < 0 ? c.node : c.exchange) * width;
-    for (int lane = 0; lane < width; ++lane) add(to, item + lane, slot(k, lane));
-  }
-}
-
-// Convection at the temperatures and speeds of the moment. What is alike for all is done first, in sweeps.
-void LaneSystem::cool() {
-  const WheelArrays& s = arrays_;
-  const int width = lanes();
-  for (int k = 0; k < static_cast<int>(cooled_.size()); ++k) {
-    const Cooled& c = cooled_[at(k)];
-    const double* air = c.exchange < 0 ? s.ambient : s.temperature + exchanges_[at(c.exchange)].b * width;
-    for (int lane = 0; lane < width; ++lane) difference_[slot(k, lane)] = s.temperature[slot(c.node, lane)] - air[lane];
-  }
-  for (std::size_t k = 0; k < difference_.size(); ++k) {
-    root_[k] = std::sqrt(std::abs(difference_[k]));
-    place_[k] = Grid::inside(Grid::position(difference_[k], root_[k]), Grid::kDifferences - 1);
-  }
-  for (int lane = 0; lane < width; ++lane)
-    with_curves(moments_.back().speed[at(lane)], lane, [this](std::size_t here, const auto& curve, const auto& place) {
-      const double g = curve(place), over = difference_[here], scale = cooled_scale_[here];
-      conductance_[here] = g * scale;
-      curvature_[here] = (curve.slope(place) + 0.5 * curve.bend(place, over) * over) * scale;
-      // Flow against difference is monotone; a floor keeps the matrix positive where the table's slope is not.
-      slope_[here] = std::max(g + curve.slope(place) * over, 0.1 * g) * scale;
-    });
-  gather_flows({&LaneFlow::flow, &LaneFlow::slope, &LaneFlow::curvature},
-               [this](const LaneFlow& to, int item, std::size_t here) {
-                 to.flow[item] += conductance_[here] * difference_[here];
-                 to.slope[item] += slope_[here];
-                 to.curvature[item] += curvature_[here];
-               });
-}
-
-// Conductance of one lane's surfaces at another speed, over that at the moment, less 1.
-void LaneSystem::change_with_speed(double speed, int lane, std::vector<double>& part) const {
-  with_curves(speed, lane, [&](std::size_t here, const auto& curve, const auto& place) {
-    part[here] = conductance_[here] > 0 ? curve(place) * cooled_scale_[here] / conductance_[here] - 1 : 0;
-  });
-}
-
-// How convection changes up to the speed at the end of a step of length h: the slope of a flow over temperature by the
-// same part as the flow. Near standstill, where coefficients bend, by way of the speed half way.
+// How convection changes up to the speed at the end of a step of length h. Near standstill, where coefficients bend, by
+// way of the speed half way.
 void LaneSystem::look_ahead(double h) {
-  const int width = lanes();
-  for (int lane = 0; lane < width; ++lane) {
+  for (int lane = 0; lane < lanes(); ++lane) {
     const double from = moments_.back().speed[at(lane)], change = load_at(time_ + h, lane).speed - from;
     const double way = std::abs(change) < kLeastSpeedChange ? kLeastSpeedChange : change;
     for (LoadArrays& m : moments_) m.progress[at(lane)] = (m.speed[at(lane)] - from) / way;
-    change_with_speed(from + way, lane, part_);
-    if (from > kSlow || change == 0)
-      for (std::size_t k = at(lane); k < part_.size(); k += at(width)) half_part_[k] = part_[k] / 2;
-    else
-      change_with_speed(from + way / 2, lane, half_part_);
+    SpeedChange& ahead = changes_[at(lane)];
+    ahead.end = place_of(from + way, lane);
+    ahead.straight = from > kSlow || change == 0;
+    if (!ahead.straight) ahead.half = place_of(from + way / 2, lane);
   }
-  gather_flows({&LaneFlow::flow_by_speed, &LaneFlow::slope_by_speed, &LaneFlow::bend_by_speed},
-               [this](const LaneFlow& to, int item, std::size_t here) {
-                 const double flow = conductance_[here] * difference_[here];
-                 to.flow_by_speed[item] += part_[here] * flow;
-                 to.slope_by_speed[item] += part_[here] * slope_[here];
-                 to.bend_by_speed[item] += (2 * part_[here] - 4 * half_part_[here]) * flow;
-               });
+  kernel_.look_ahead(plan_, arrays_, changes_.data());
 }
 
 double LaneSystem::attempt(double h, const StepMethod& method, const Eigen::VectorXd& x, const Eigen::VectorXd& slope,

@@ -102,9 +102,8 @@ void LaneSystem::gather() {
       if (fresh) exchanges_.push_back(Ends{s->node, s->air});
       exchange = entry->second;
     }
-    cooled_.push_back({s->node, exchange, s->table});
-    for (const Network* each : networks_)
-      cooled_scale_.push_back(each->surfaces[static_cast<std::size_t>(s - net.surfaces.data())].scale);
+    surfaces_.push_back({s->node, exchange});
+    surface_of_.push_back(static_cast<int>(s - net.surfaces.data()));
   }
   plan_.nodes = net.size();
   plan_.conductors = static_cast<int>(conductors_.size());
@@ -115,6 +114,12 @@ void LaneSystem::gather() {
   plan_.rubbing = rubbings_.data();
   plan_.exchange = exchanges_.data();
   plan_.pair = pairs_.data();
+  plan_.surfaces = static_cast<int>(surfaces_.size());
+  plan_.surface = surfaces_.data();
+  using network::ConductanceGrid, network::ConductanceTable, network::HeatContent;
+  plan_.table = {ConductanceGrid::kDifferences - 1, ConductanceTable::kRows, ConductanceGrid::kLowest,
+                 ConductanceGrid::kInverseStep};
+  plan_.last_cell = HeatContent::kCells - 1;
   for (const double slowest : kSlowest) matrices_.push_back(matrix_of(slowest));
 }
 
@@ -127,10 +132,11 @@ std::vector<double> LaneSystem::coupling_rates() const {
   for (const int link : link_of_) conductances.push_back(net.conductance(net.links[at(link)], kHot, 1));
   for (const network::Rubbing& r : net.rubbings) conductances.push_back(r.contact);
   std::vector<double> exchanged(exchanges_.size(), 0);
-  for (std::size_t k = 0; k < cooled_.size(); ++k)
-    if (cooled_[k].exchange >= 0)
-      exchanged[at(cooled_[k].exchange)] +=
-          net.tables[at(cooled_[k].table)](speed, kHot - net.ambient) * cooled_scale_[k * networks_.size()];
+  for (std::size_t k = 0; k < surfaces_.size(); ++k) {
+    if (surfaces_[k].exchange < 0) continue;
+    const network::Surface& surface = net.surfaces[at(surface_of_[k])];
+    exchanged[at(surfaces_[k].exchange)] += net.tables[at(surface.table)](speed, kHot - net.ambient) * surface.scale;
+  }
   conductances.insert(conductances.end(), exchanged.begin(), exchanged.end());
   for (const network::Radiation& r : net.radiations)
     if (r.b != kAmbient) conductances.push_back(4 * models::kStefanBoltzmann * r.factor * kHot * kHot * kHot);
@@ -169,12 +175,15 @@ void LaneSystem::lay_out() {
     for (double** a : arrays) wanted.emplace_back(a, at(items) * at(lanes));
   };
   WheelArrays& s = arrays_;
-  want(n, {&s.temperature, &s.bend, &s.resistivity, &s.resistivity_slope, &s.radiance, &s.brake, &s.unscale, &s.now,
-           &s.change, &s.fourth, &s.increment, &s.right, &s.zero});
+  want(n, {&s.cell_scale, &s.cell_offset, &s.inverse_cell_scale, &s.temperature, &s.warming, &s.bend, &s.resistivity,
+           &s.resistivity_slope, &s.radiance, &s.brake, &s.unscale, &s.now, &s.change, &s.fourth, &s.increment,
+           &s.right, &s.zero});
   want(n, {&s.factor.capacity, &s.outside.flow, &s.outside.slope, &s.outside.curvature, &s.outside.flow_by_speed,
            &s.outside.slope_by_speed, &s.outside.bend_by_speed});
   want(plan_.exchanges, {&s.exchange.flow, &s.exchange.slope, &s.exchange.curvature, &s.exchange.flow_by_speed,
                          &s.exchange.slope_by_speed, &s.exchange.bend_by_speed});
+  want(plan_.surfaces, {&s.area, &s.difference, &s.root, &s.place, &s.surface_conductance, &s.surface_slope,
+                        &s.surface_curvature, &s.part, &s.half_part});
   want(plan_.conductors, {&s.shape_a, &s.shape_b, &s.contact, &s.pressed, &s.conductance, &s.change_a, &s.change_b});
   want(plan_.rubbings, {&s.share, &s.rub_contact, &s.shape_ring, &s.shape_pad, &s.ring_half, &s.pad_half,
                         &s.ring_change, &s.pad_change});
@@ -203,8 +212,8 @@ void LaneSystem::lay_out() {
     for (auto* v : {&m.heat, &m.applied, &m.speed, &m.progress}) v->assign(at(lanes), 0.0);
     lane_loads_.push_back({m.heat.data(), m.applied.data(), m.progress.data()});
   }
-  for (auto* v : {&difference_, &root_, &place_, &conductance_, &slope_, &curvature_, &part_, &half_part_})
-    v->assign(cooled_.size() * at(lanes), 0.0);
+  speeds_.resize(at(lanes));
+  changes_.resize(at(lanes));
 }
 
 // The numbers of every network that do not change.
@@ -212,7 +221,8 @@ void LaneSystem::fill() {
   const Network& first = *networks_.front();
   content_.resize(first.nodes.size() * networks_.size());
   inverse_mass_.resize(content_.size());
-  tables_.resize(cooled_.size() * networks_.size());
+  cells_.resize(content_.size());
+  tables_.resize(surfaces_.size() * networks_.size());
   looseness_.assign(first.nodes.size(), 1);
   for (const network::Rubbing& r : first.rubbings) looseness_[at(r.pad)] = kLoosePad;
   for (int i = 0; i < plan_.nodes; ++i)
@@ -222,8 +232,13 @@ void LaneSystem::fill() {
     const Network& net = *networks_[at(lane)];
     for (int i = 0; i < plan_.nodes; ++i) {
       const network::Node& node = net.nodes[at(i)];
-      content_[slot(i, lane)] = &net.contents[at(node.content)];
+      const network::HeatContent& content = net.contents[at(node.content)];
+      content_[slot(i, lane)] = &content;
+      cells_[slot(i, lane)] = content.cells();
       inverse_mass_[slot(i, lane)] = 1 / node.mass;
+      s.cell_scale[slot(i, lane)] = content.inverse_step() / node.mass;
+      s.cell_offset[slot(i, lane)] = -content.lowest() * content.inverse_step();
+      s.inverse_cell_scale[slot(i, lane)] = node.mass / content.inverse_step();
       s.brake[slot(i, lane)] = node.part == network::Part::wheel ? 0 : 1;
     }
     for (int k = 0; k < plan_.conductors; ++k) {
@@ -248,11 +263,16 @@ void LaneSystem::fill() {
       else
         s.factor_pair[slot(pair++, lane)] = factor;
     }
-    for (int k = 0; k < static_cast<int>(cooled_.size()); ++k)
-      tables_[slot(k, lane)] = &net.tables[at(cooled_[at(k)].table)];
+    for (int k = 0; k < plan_.surfaces; ++k) {
+      const network::Surface& surface = net.surfaces[at(surface_of_[at(k)])];
+      tables_[slot(k, lane)] = net.tables[at(surface.table)].cubics();
+      s.area[slot(k, lane)] = surface.scale;
+    }
     s.ambient[lane] = net.ambient;
     s.fixed_share[lane] = net.fixed_ring_share;
   }
+  s.cells = cells_.data();
+  s.table = tables_.data();
 }
 
 }  // namespace hatring::solve

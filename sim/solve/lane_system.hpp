@@ -7,7 +7,6 @@
 #include <Eigen/Core>
 #include <boost/align/aligned_allocator.hpp>
 #include <functional>
-#include <initializer_list>
 #include <string>
 #include <vector>
 
@@ -39,7 +38,9 @@ struct WorstNode {
   double temperature = 0;  //!< [K]
 };
 
-//! State x: heat of every node [J], then the integrals of WheelIntegral [J]; the lanes of one item side by side.
+//! State x: heat of every node [J], then the integrals of WheelIntegral [J]; the lanes of one item side by side. The
+//! stepper's own states have the temperatures [K] behind them, so that dense output gives these too: to look them up at
+//! every output took as long as a third of the steps.
 class LaneSystem {
  public:
   //! \param networks as many as the kernel has lanes, with the same nodes, links and surfaces; outlive the system
@@ -67,9 +68,16 @@ class LaneSystem {
   //! dx/dt, evaluated by the kernel. A step after it needs linearise() again.
   void rates(double t, const Eigen::VectorXd& x, Eigen::VectorXd& dxdt);
 
+  //! A state as the stepper has it, with room for temperatures.
+  [[nodiscard]] Eigen::VectorXd widened(const Eigen::VectorXd& x) const;
+  //! The temperatures in one of the stepper's states [K], as nodes by lanes side by side.
+  [[nodiscard]] auto temperatures(const Eigen::VectorXd& x) const { return x.tail(plan_.nodes * kernel_.lanes); }
+
   // The HeatSystem interface of sim/solve/stepper.hpp.
-  [[nodiscard]] Eigen::Index size() const { return (plan_.nodes + kIntegrals) * kernel_.lanes; }
+  [[nodiscard]] Eigen::Index size() const { return (2 * plan_.nodes + kIntegrals) * kernel_.lanes; }
   void linearise(double t, const Eigen::VectorXd& x, const Tolerance& tolerance, Eigen::VectorXd& slope);
+  //! Those of the last linearise() to x, and how fast they change to slope.
+  void add_temperatures(Eigen::VectorXd& x, Eigen::VectorXd& slope) const;
   [[nodiscard]] double attempt(double h, const StepMethod& method, const Eigen::VectorXd& x,
                                const Eigen::VectorXd& slope, Eigen::VectorXd& next);
   [[nodiscard]] WorstNode worst(const StepMethod& method) const;
@@ -93,21 +101,12 @@ class LaneSystem {
 
  private:
   [[nodiscard]] static std::size_t at(int i) { return static_cast<std::size_t>(i); }
-  struct Cooled {
-    int node, exchange;  // exchange -1: to outside
-    int table;
-  };
   void gather();
   void lay_out();
   void fill();
   void take(double t, const Eigen::VectorXd& x);
-  void cool();
   void look_ahead(double h);
-  void change_with_speed(double speed, int lane, std::vector<double>& part) const;
-  template <class Take>
-  void with_curves(double speed, int lane, const Take& take) const;
-  template <class Add>
-  void gather_flows(std::initializer_list<double * LaneFlow::*> members, const Add& add);
+  [[nodiscard]] SpeedPlace place_of(double speed, int lane) const;
   void put_load(std::size_t which, double time);
   [[nodiscard]] std::size_t slot(int item, int lane) const { return at(item) * at(kernel_.lanes) + at(lane); }
 
@@ -129,14 +128,11 @@ class LaneSystem {
   WheelPlan plan_;
   std::vector<Ends> conductors_, rubbings_, exchanges_, pairs_;
   std::vector<int> link_of_;  // of each conductor
-  std::vector<Cooled> cooled_;
-  std::vector<const network::HeatContent*> content_;      // by node and lane
-  std::vector<const network::ConductanceTable*> tables_;  // by cooled surface and lane
-  std::vector<double> inverse_mass_, cooled_scale_, looseness_;
-  // By cooled surface and lane: warmer than its air by [K], root of that, place in its table; conductance, slope
-  // [W/K] and curvature [W/K2] of its flow, and the part by which they change with speed, all
-  // the way and half way.
-  std::vector<double> difference_, root_, place_, conductance_, slope_, curvature_, part_, half_part_;
+  std::vector<Cooled> surfaces_;
+  std::vector<int> surface_of_;                       // of each in the network
+  std::vector<const network::HeatContent*> content_;  // by node and lane
+  std::vector<double> inverse_mass_, looseness_;
+  std::vector<const double*> cells_, tables_;  // by node or surface and lane: where tables lie
   double set_tolerance_ = 0;
 
   WheelArrays arrays_;
@@ -147,6 +143,8 @@ class LaneSystem {
   static constexpr std::size_t kMoments = StepMethod::kStages + 2;  // the stages, one ahead, and the begin
   std::vector<LoadArrays> moments_;
   std::vector<LaneLoad> lane_loads_;
+  std::vector<SpeedPlace> speeds_;  // by lane: at the begin of a step
+  std::vector<SpeedChange> changes_;
 };
 
 }  // namespace hatring::solve

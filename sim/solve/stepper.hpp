@@ -3,7 +3,8 @@
 //! A linearly implicit adaptive stepper with dense output, written as a Boost.Odeint dense-output stepper over Eigen
 //! vectors, so that odeint's integrate functions drive it.
 //!
-//! Error control. The state is x = [heat content H of n nodes; q running integrals of heat flows]. In each step the
+//! Error control. The state is x = [heat content H of n nodes; q running integrals of heat flows; the
+//! nodes' temperatures, which only follow]. In each step the
 //! local error of every node's *temperature* is estimated as the difference between the method and its embedded one;
 //! the step is accepted when max_i |e_i| / (looseness_i (absolute + relative |T_i - ambient|)) <= 1. Integrals take
 //! part in no norm: they follow from the same stages. The next step follows err^(-1/3), at most `growth` and at least
@@ -21,6 +22,7 @@
 #include <concepts>
 #include <iterator>
 #include <limits>
+#include <stdexcept>
 #include <string>
 #include <utility>
 
@@ -36,6 +38,7 @@ concept HeatSystem = requires(S& s, double t, const Eigen::VectorXd& x, Eigen::V
                               const Tolerance& tolerance, const StepMethod& method) {
   { s.size() } -> std::convertible_to<Eigen::Index>;  // of x
   s.linearise(t, x, tolerance, out);                  // f(t, x), and all that the steps from there need
+  s.add_temperatures(out, out);  // to x and to f(t, x), after linearise: they do not come out of a step
   // A step of length t from x, whose slope is the second x, to out: its largest error over the tolerance.
   { s.attempt(t, method, x, x, out) } -> std::convertible_to<double>;
   { s.worst(method) } -> std::same_as<WorstNode>;  // after an attempt
@@ -70,6 +73,7 @@ class LinearlyImplicitStepper {
   void initialize(const state_type& x, double t, double dt) {
     // odeint shortens the last step before an end time by starting again from the stepper's own state.
     if (&x != &x_ || t != t_) {
+      if (x.size() != x_.size()) throw std::invalid_argument("stepper: a state of another size");
       x_ = x;
       t_ = t;
       linearised_ = false;
@@ -153,6 +157,7 @@ class LinearlyImplicitStepper {
 
   void relinearise(System& system) {
     system.linearise(t_, x_, options_.tolerance, slope_);
+    system.add_temperatures(x_, slope_);
     ++counts_.rates;
     linearised_ = true;
   }

@@ -20,7 +20,7 @@ double fourth(double t) {
 }  // namespace
 
 WheelSystem::WheelSystem(const network::Network& network, LoadFunction load)
-    : network_(network), lanes_({&network}, {std::move(load)}, scalar_kernel()) {}
+    : network_(network), lanes_({&network}, {std::move(load)}, widest_kernel(1)) {}
 
 WheelSystem::RubbingFlow WheelSystem::rub(const network::Rubbing& r, const Load& load, const Eigen::VectorXd& t) const {
   const double power = load.heat * r.share;

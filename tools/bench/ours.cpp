@@ -13,9 +13,10 @@ Method ours(const solve::Tableau& tableau, double absolute) {
             Eigen::VectorXd x = system.initial_state();
             solve::StepOptions options;
             options.tolerance.absolute = absolute;
-            const solve::StepCounts n =
-                solve::integrate(system, run.restarts(), run.outputs(), x, options, tableau,
-                                 [&](double, const Eigen::VectorXd& state) { tape.put(system, state); });
+            const solve::StepCounts n = solve::integrate(
+                system, run.restarts(), run.outputs(), x, options, tableau, [&](double, const Eigen::VectorXd& state) {
+                  tape.put_temperatures(system, system.lanes().temperatures(state));
+                });
             return Work{n.steps + n.rejected, n.rates};
           }};
 }
@@ -28,14 +29,15 @@ std::optional<Method> ours_in_lanes(int most, double absolute) {
                   std::vector<network::Network> store;
                   solve::LaneSystem lanes = run.lanes(kernel, store);
                   const solve::WheelSystem first = run.system();
-                  Eigen::VectorXd x = lanes.initial_state(), own(x.size() / kernel.lanes);
+                  Eigen::VectorXd x = lanes.initial_state(), own(lanes.nodes());
                   solve::StepOptions options;
                   options.tolerance.absolute = absolute;
                   const solve::StepCounts n =
                       solve::integrate(lanes, run.restarts(), run.outputs(), x, options, solve::ros34pw2(),
                                        [&](double, const Eigen::VectorXd& state) {
-                                         for (Eigen::Index k = 0; k < own.size(); ++k) own[k] = state[k * kernel.lanes];
-                                         tape.put(first, own);
+                                         const auto all = lanes.temperatures(state);
+                                         for (Eigen::Index k = 0; k < own.size(); ++k) own[k] = all[k * kernel.lanes];
+                                         tape.put_temperatures(first, own);
                                        });
                   return Work{n.steps + n.rejected, n.rates};
                 },

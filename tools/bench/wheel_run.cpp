@@ -49,6 +49,11 @@ solve::LaneSystem WheelRun::lanes(const solve::WheelKernel& kernel, std::vector<
 
 void Tape::put(const solve::WheelSystem& system, const Eigen::VectorXd& x) {
   system.temperatures_of(x, column_);
+  put_temperatures(system, column_);
+}
+
+void Tape::put_temperatures(const solve::WheelSystem& system, Eigen::Ref<const Eigen::VectorXd> t) {
+  column_ = t;
   for (int i = 0; i < system.nodes(); ++i)
     if (system.network().nodes[static_cast<std::size_t>(i)].part == network::Part::air) column_[i] = 0;
   values_.col(next_++) = column_;

@@ -44,6 +44,7 @@ class Tape {
   explicit Tape(const WheelRun& run)
       : values_(run.nodes(), static_cast<Eigen::Index>(run.outputs().size())), column_(run.nodes()) {}
   void put(const solve::WheelSystem& system, const Eigen::VectorXd& x);
+  void put_temperatures(const solve::WheelSystem& system, Eigen::Ref<const Eigen::VectorXd> temperatures);
   //! Largest difference of any node at any output [K]; infinite when one tape is not full or not finite.
   [[nodiscard]] double error(const Tape& reference) const;
 

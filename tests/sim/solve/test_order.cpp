@@ -21,6 +21,7 @@ class Skewed {
     lanes_.linearise(t, x, tolerance, f);
     lanes_.derivatives() *= factor_;
   }
+  void add_temperatures(Eigen::VectorXd& x, Eigen::VectorXd& f) const { lanes_.add_temperatures(x, f); }
   [[nodiscard]] double attempt(double h, const StepMethod& method, const Eigen::VectorXd& x, const Eigen::VectorXd& f,
                                Eigen::VectorXd& next) {
     return lanes_.attempt(h, method, x, f, next);

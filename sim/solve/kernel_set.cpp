@@ -1,10 +1,22 @@
 // SPDX-License-Identifier: MIT
-// Scenarios side by side, in vectors of doubles by the compiler's own extension (g++ and clang share it). Compiled once
-// for each instruction set with HATRING_LANES and HATRING_KERNEL, its function's name, set (CMakeLists.txt here).
+// The kernels of one instruction set: one scenario by itself, and several side by side in vectors of doubles by the
+// compiler's own extension (g++ and clang share it). Compiled once for each instruction set with HATRING_LANES and
+// HATRING_KERNEL, its function's name, set (CMakeLists.txt here).
 #include "sim/solve/kernel_impl.hpp"
 
 namespace hatring::solve {
 namespace {
+
+struct Single {
+  using V = double;
+  static constexpr int kWidth = 1;
+  static V lesser(V a, V b) { return a < b ? a : b; }
+  static V greater(V a, V b) { return a > b ? a : b; }
+  static V choose_negative(V sign, V negative, V positive) { return sign < 0 ? negative : positive; }
+  static bool all_positive(V a) { return a > 0; }
+  static bool all_finite(V a) { return __builtin_isfinite(a); }
+  static double greatest(V a) { return a; }
+};
 
 struct Lanes {
   static constexpr int kWidth = HATRING_LANES;
@@ -32,8 +44,8 @@ struct Lanes {
 
 }  // namespace
 
-const WheelKernel& HATRING_KERNEL() {
-  return kernel_of<Lanes>();
+const WheelKernel& HATRING_KERNEL(bool wide) {
+  return wide ? kernel_of<Lanes>() : kernel_of<Single>();
 }
 
 }  // namespace hatring::solve
