@@ -51,9 +51,11 @@ template <class System>
                                     const solve::Tableau& tableau) {
   const double step = duration / steps;
   solve::LinearlyImplicitStepper<System> stepper(system.size(), tableau, fixed_step(step));
-  stepper.initialize(start, 0, step);
+  Eigen::VectorXd wide = Eigen::VectorXd::Zero(system.size());
+  wide.head(start.size()) = start;
+  stepper.initialize(wide, 0, step);
   for (int i = 0; i < steps; ++i) stepper.do_step(system);
-  return stepper.current_state();
+  return stepper.current_state().head(start.size());
 }
 
 //! The same by the classical fourth-order Runge-Kutta method, which knows nothing of linearise().
