@@ -42,7 +42,8 @@ class FaultTest(CliTest):
                               stdin=subprocess.DEVNULL, text=True, timeout=240, check=False, **popen)
 
     def assert_whole(self, left_overs=False):
-        """Each file is the old or the new one, to the byte. Left-overs of a killed process have a name of their own."""
+        """Each file is the old or the new one, to the byte. Left-overs of a killed process have a name of their own,
+        and go with the next run."""
         found = contents(self.out)
         for name, content in found.items():
             if left_overs and name.startswith(".") and name.endswith(".part"):

@@ -9,6 +9,7 @@
 #include <string>
 
 #include "sim/io/config_error.hpp"
+#include "sim/io/result/sweep_file.hpp"
 #include "sim/session/drive.hpp"
 #include "sim/session/error.hpp"
 
@@ -28,6 +29,7 @@ int tolerant(Action action) {
     action();
   } catch (const io::ConfigError&) {
   } catch (const session::CaseError&) {
+  } catch (const io::SweepError&) {
   }
   return 0;
 }

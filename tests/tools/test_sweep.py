@@ -7,7 +7,6 @@ test_sweep.py Class.name runs one test
 import json
 import os
 import pty
-import random
 import signal
 import subprocess
 import time
@@ -25,7 +24,7 @@ HAT = ("--vary", f"variant=none, {CONFIGS / 'variants' / 'hat_steel.yaml'}")
 MASS = ("--vary", "car.mass=uniform(850 kg, 1000 kg)")
 STAMP = {"SOURCE_DATE_EPOCH": "0"}
 INTERRUPTED = 130
-HEAD = 1024  # bytes of the table of runs before its records
+HEAD = 1024  # bytes of the table of runs before its records (tests/faults/test_kills.py reads it too)
 
 
 class SweepTest(CliTest):
@@ -166,39 +165,6 @@ class Same(SweepTest):
         self.assertIn("expected the result file of a sweep", self.fault("--merge", "shards/sweep-1-of-3.runs"))
         self.swept(*self.SWEEP, "--seed", "2", "--shard", "3/3", out="foreign")
         self.assertIn("the design differs", self.fault("--merge", "shards", "foreign"))
-
-    def test_killed_at_any_moment_and_gone_on(self):
-        sweep = (*self.SWEEP[:-1], "120")
-        self.swept(*sweep, out="one")
-        table = self.folder / "killed" / "sweep.runs"
-        chance = random.Random(7)
-        kills, known = 0, {}
-        while True:
-            process = subprocess.Popen([os.environ["HATRING"], "sweep", *map(str, sweep), "--out", "killed", "--json"],
-                                       cwd=self.folder, env={**os.environ, **STAMP}, stdout=subprocess.PIPE)
-            if kills < 8:
-                time.sleep(chance.uniform(0.01, 0.4))
-                process.send_signal(signal.SIGKILL)
-            text = process.communicate(timeout=200)[0]
-            if process.returncode != -signal.SIGKILL:
-                break
-            kills += 1
-            before, known = known, self.records(table)
-            for row, record in before.items():
-                self.assertEqual(known[row], record, "a run that was done must stay")
-        self.assertIn(process.returncode, RAN)
-        self.assertEqual(json.loads(text)["fresh"], 120 - len(known), "nothing is run twice")
-        self.assertEqual(self.bytes("killed/sweep.h5"), self.bytes("one/sweep.h5"))
-        self.assertEqual(sorted(path.name for path in (self.folder / "killed").iterdir()), ["sweep.h5", "sweep.runs"])
-
-    def records(self, table):
-        """Records that are there, by row; none of a file that is not."""
-        if not table.exists():
-            return {}
-        data = table.read_bytes()[HEAD:]
-        size = ((self.folder / "one" / "sweep.runs").stat().st_size - HEAD) // 120
-        return {row: data[row * size:(row + 1) * size] for row in range(len(data) // size)
-                if any(data[row * size:(row + 1) * size])}
 
     def test_a_damaged_record_is_done_again(self):
         self.swept(*self.SWEEP, out="one")

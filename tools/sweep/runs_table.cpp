@@ -66,7 +66,7 @@ struct Record {
     std::uint32_t sum = 0, status = 0;
     std::memcpy(&sum, bytes.data(), sizeof sum);
     std::memcpy(&status, bytes.data() + sizeof sum, sizeof status);
-    if (status == 0 || sum != checksum(number)) return out;
+    if (status == 0 || status > static_cast<std::uint32_t>(RunStatus::failed) || sum != checksum(number)) return out;
     const char* at = bytes.data() + sizeof sum + sizeof status;
     out.status = static_cast<RunStatus>(status);
     out.measures.resize(measures());

@@ -50,7 +50,7 @@ MeasureSpread spread_of(const answer::Measure& m, const std::string& axle, std::
 
 class Summarizer {
  public:
-  Summarizer(const std::filesystem::path& path, const std::string& sort) : file_(path) {
+  Summarizer(const std::filesystem::path& path, const std::string& sort) : path_(path), file_(path) {
     const std::size_t dot = sort.find('.');
     key_ = dot == std::string::npos ? sort : sort.substr(dot + 1);
     axle_ = dot == std::string::npos ? "" : sort.substr(0, dot);
@@ -65,6 +65,9 @@ class Summarizer {
   }
 
  private:
+  io::SweepError damaged(const std::string& what) const {
+    return io::SweepError(fmt::format("{}: cannot be read: {}", path_.string(), what));
+  }
   std::vector<double> numbers(std::size_t i) const { return std::get<std::vector<double>>(file_.column(i)); }
   std::vector<int> whole(std::size_t i) const { return std::get<std::vector<int>>(file_.column(i)); }
   std::vector<std::string> texts(std::size_t i) const { return std::get<std::vector<std::string>>(file_.column(i)); }
@@ -75,6 +78,8 @@ class Summarizer {
       out_.parameters.push_back({path.key, column.kind == io::SweepColumn::Kind::number ? column.unit : "", i, 0});
     } else if (path.group == "label") {
       // Stands right behind its parameter.
+      if (out_.parameters.empty() || out_.parameters.back().name != path.key)
+        throw damaged(fmt::format("`label/{}` does not stand behind its parameter", path.key));
       out_.parameters.back().labels = i;
     } else if (path.group == "measure") {
       take_measure(i, path);
@@ -99,6 +104,8 @@ class Summarizer {
     if (path.key == "verdict") {
       for (const double level : values) {
         if (std::isnan(level)) continue;
+        if (level != 0 && level != 1 && level != 2 && level != 3)
+          throw damaged(fmt::format("`measure/verdict` is {}", level));
         ++(level == 0 ? out_.within : level == 1 ? out_.near : out_.over);
       }
       levels_ = values;
@@ -123,6 +130,7 @@ class Summarizer {
   }
 
   void rank(std::size_t most) {
+    if (levels_.empty()) throw damaged("`measure/verdict` is missing");
     if (out_.sorted_by == nullptr)
       throw io::SweepError(fmt::format("no measure `{}` in the result of the sweep", key_));
     std::vector<std::size_t> order(out_.rows);
@@ -153,6 +161,7 @@ class Summarizer {
     }
   }
 
+  std::filesystem::path path_;
   io::SweepFile file_;
   std::string key_, axle_;
   SweepSummary out_;

@@ -33,9 +33,7 @@ class SweepRun {
       : sweep_(sweep),
         options_(options),
         rows_(rows(sweep, options.shard)),
-        table_(options.folder / sweep_file_name(options.shard, "runs"), identity(sweep, options), rows_) {
-    remove_left_overs();
-  }
+        table_(options.folder / sweep_file_name(options.shard, "runs"), identity(sweep, options), rows_) {}
 
   PoolProgress go(const RunPoint& run) {
     const PoolOptions pool{.jobs = options_.jobs,
@@ -48,17 +46,6 @@ class SweepRun {
   }
 
  private:
-  // Files that a killed process was writing. The table is ours alone, so nobody is at work on them.
-  void remove_left_overs() const {
-    const std::string begin = fmt::format(".{}.", sweep_file_name(options_.shard, "h5"));
-    std::vector<std::filesystem::path> found;
-    for (const std::filesystem::directory_entry& entry : std::filesystem::directory_iterator(options_.folder)) {
-      const std::string name = entry.path().filename().string();
-      if (name.starts_with(begin) && name.ends_with(".part")) found.push_back(entry.path());
-    }
-    for (const std::filesystem::path& path : found) std::filesystem::remove(path);
-  }
-
   static std::uint64_t rows(const io::Sweep& sweep, const Shard& shard) {
     const auto index = static_cast<std::uint64_t>(shard.index), of = static_cast<std::uint64_t>(shard.of);
     const std::uint64_t runs = sweep.design().runs();

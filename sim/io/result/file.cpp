@@ -156,7 +156,7 @@ void write_result(const std::filesystem::path& file, const answer::Run& run, con
     write_all(image.root(), run, meta);
     replace_file(file, image.bytes());
   } catch (const H5::Exception& e) {
-    fail(library.last_error().empty() ? e.getDetailMsg() : library.last_error());
+    fail(library.reason_of(e));
   } catch (const std::exception& e) {
     fail(e.what());
   }

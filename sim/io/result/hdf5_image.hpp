@@ -22,8 +22,10 @@ class Hdf5Session {
   ~Hdf5Session();
   Hdf5Session(const Hdf5Session&) = delete;
   Hdf5Session& operator=(const Hdf5Session&) = delete;
-  //! \returns "unable to create dataset: name already exists"; empty when nothing failed
-  [[nodiscard]] const std::string& last_error() const { return last_error_; }
+  //! \returns "unable to create dataset: name already exists"
+  [[nodiscard]] std::string reason_of(const H5::Exception& e) const {
+    return last_error_.empty() ? e.getDetailMsg() : last_error_;
+  }
 
  private:
   std::unique_lock<std::mutex> lock_;

@@ -7,6 +7,7 @@
 #include <limits>
 
 #include "sim/io/replace_file.hpp"
+#include "sim/io/result/file.hpp"
 #include "sim/io/result/sweep_table.hpp"
 
 namespace hatring::io {
@@ -17,21 +18,6 @@ namespace fs = std::filesystem;
 constexpr hsize_t kLeastChunk = 16, kChunk = 1024;       // rows
 constexpr std::size_t kSlots = 1, kCache = 16 * kChunk;  // of the library's cache of chunks, by dataset; [bytes]
 
-// Runs what uses the library and turns its failures into an error that names the file.
-template <class Work>
-auto with_library(const fs::path& file, const Hdf5Session& library, const char* what, const Work& work) {
-  const auto fail = [&](const std::string& why) {
-    return SweepError(fmt::format("{}: {}: {}", file.string(), what, why));
-  };
-  try {
-    return work();
-  } catch (const H5::Exception& e) {
-    throw fail(library.last_error().empty() ? e.getDetailMsg() : library.last_error());
-  } catch (const std::system_error& e) {
-    throw fail(e.what());
-  }
-}
-
 class Writer {
  public:
   Writer(const fs::path& file, const std::vector<SweepColumn>& columns, hsize_t rows) {
@@ -39,6 +25,8 @@ class Writer {
     // Rows come in order: of each dataset one chunk is enough in memory.
     access.setCache(0, kSlots, kCache, 1);
     access.setLibverBounds(H5F_LIBVER_EARLIEST, H5F_LIBVER_V18);
+    // replace_file() holds a lock on it already.
+    check(H5Pset_file_locking(access.getId(), 0, 1), "H5Pset_file_locking");
     file_ = H5::H5File(file.string(), H5F_ACC_TRUNC, without_times(H5::FileCreatPropList()), access);
     data_.reserve(columns.size());
     for (const SweepColumn& column : columns) data_.push_back(make(column, rows));
@@ -129,25 +117,34 @@ class Writer {
 
 using Blocks = std::function<std::vector<SweepValues>(std::uint64_t first, std::size_t count)>;
 
-void write_rows(const fs::path& file, const SweepMeta& meta, const std::vector<SweepColumn>& columns,
-                std::uint64_t rows, const Blocks& block) {
-  replace_file(file, [&](const fs::path& temporary) {
-    Writer writer(temporary, columns, rows);
-    writer.write_meta(meta, columns);
-    for (std::uint64_t first = 0; first < rows; first += kChunk) {
-      const auto count = static_cast<std::size_t>(std::min<std::uint64_t>(kChunk, rows - first));
-      const std::vector<SweepValues> values = block(first, count);
-      for (std::size_t i = 0; i < columns.size(); ++i) writer.write(i, first, values.at(i));
-    }
-  });
+void write_rows(const fs::path& file, const Hdf5Session& library, const SweepMeta& meta,
+                const std::vector<SweepColumn>& columns, std::uint64_t rows, const Blocks& block) {
+  const auto fail = [&](const std::string& why) {
+    return ResultError(fmt::format("{}: not written: {}", file.string(), why));
+  };
+  try {
+    replace_file(file, [&](const fs::path& temporary) {
+      Writer writer(temporary, columns, rows);
+      writer.write_meta(meta, columns);
+      for (std::uint64_t first = 0; first < rows; first += kChunk) {
+        const auto count = static_cast<std::size_t>(std::min<std::uint64_t>(kChunk, rows - first));
+        const std::vector<SweepValues> values = block(first, count);
+        for (std::size_t i = 0; i < columns.size(); ++i) writer.write(i, first, values.at(i));
+      }
+    });
+  } catch (const H5::Exception& e) {
+    throw fail(library.reason_of(e));
+  } catch (const std::system_error& e) {
+    throw fail(e.what());
+  }
 }
 
 // The tables in the order of their shards.
-std::vector<std::unique_ptr<SweepTable>> in_order(const std::vector<fs::path>& files) {
+std::vector<std::unique_ptr<SweepTable>> in_order(const std::vector<fs::path>& files, const Hdf5Session& library) {
   if (files.empty()) throw SweepError("found no files of shards to merge");
   std::vector<std::unique_ptr<SweepTable>> out;
   for (const fs::path& file : files) {
-    auto table = std::make_unique<SweepTable>(file);
+    auto table = std::make_unique<SweepTable>(file, library);
     const SweepMeta& meta = table->meta();
     const auto shards = static_cast<std::size_t>(meta.shards);
     if (out.empty()) out.resize(shards);
@@ -155,12 +152,14 @@ std::vector<std::unique_ptr<SweepTable>> in_order(const std::vector<fs::path>& f
     if (first != out.end()) {
       const SweepMeta& other = (*first)->meta();
       if (shards != out.size() || meta.config != other.config || meta.description != other.description ||
-          meta.program_version != other.program_version || meta.runs != other.runs)
+          meta.program_version != other.program_version || meta.runs != other.runs ||
+          table->columns() != (*first)->columns())
         throw SweepError(fmt::format("{}: is no shard of the same sweep as {}: {} differs", file.string(),
                                      files.front().string(),
                                      shards != out.size()                            ? "the number of shards"
                                      : meta.config != other.config                   ? "the config"
                                      : meta.program_version != other.program_version ? "the version of the program"
+                                     : table->columns() != (*first)->columns()       ? "a column"
                                                                                      : "the design"));
     }
     auto& place = out[static_cast<std::size_t>(meta.shard - 1)];
@@ -176,13 +175,11 @@ std::vector<std::unique_ptr<SweepTable>> in_order(const std::vector<fs::path>& f
 }
 
 void check_done(const SweepTable& table) {
-  for (std::size_t i = 0; i < table.columns().size(); ++i) {
-    if (table.columns()[i].path != "status") continue;
-    const auto status = std::get<std::vector<int>>(table.values(i, 0, table.rows()));
-    if (const auto open = std::count(status.begin(), status.end(), 0); open > 0)
-      throw SweepError(fmt::format("shard {0} of {1}: {2} of {3} runs are not done: run it with --shard {0}/{1} again",
-                                   table.meta().shard, table.meta().shards, open, table.rows()));
-  }
+  constexpr std::size_t kStatus = 1;  // of the columns
+  const auto status = std::get<std::vector<int>>(table.values(kStatus, 0, table.rows()));
+  if (const auto open = std::count(status.begin(), status.end(), 0); open > 0)
+    throw SweepError(fmt::format("shard {0} of {1}: {2} of {3} runs are not done: run it with --shard {0}/{1} again",
+                                 table.meta().shard, table.meta().shards, open, table.rows()));
 }
 
 // Rows `first` to `first + count` of the whole: its row k is row k / n of shard k % n.
@@ -212,19 +209,16 @@ SweepValues interleaved(const std::vector<std::unique_ptr<SweepTable>>& tables, 
 void write_sweep(const fs::path& file, const SweepMeta& meta, const std::vector<SweepColumn>& columns,
                  std::uint64_t rows, const Blocks& block) {
   Hdf5Session library;
-  with_library(file, library, "not written", [&] { write_rows(file, meta, columns, rows, block); });
+  write_rows(file, library, meta, columns, rows, block);
 }
 
 struct SweepFile::Open {
   Hdf5Session library;
-  fs::path file;
   std::unique_ptr<SweepTable> table;
 };
 
 SweepFile::SweepFile(const fs::path& file) : open_(std::make_unique<Open>()) {
-  open_->file = file;
-  open_->table =
-      with_library(file, open_->library, "cannot be read", [&] { return std::make_unique<SweepTable>(file); });
+  open_->table = std::make_unique<SweepTable>(file, open_->library);
 }
 SweepFile::~SweepFile() = default;
 
@@ -238,27 +232,25 @@ std::uint64_t SweepFile::rows() const {
   return open_->table->rows();
 }
 SweepValues SweepFile::column(std::size_t index) const {
-  return with_library(open_->file, open_->library, "cannot be read",
-                      [&] { return open_->table->values(index, 0, rows()); });
+  return open_->table->values(index, 0, rows());
 }
 
 void merge_sweeps(const std::vector<fs::path>& shards, const fs::path& file, const std::string& created) {
   Hdf5Session library;
-  with_library(file, library, "not merged", [&] {
-    const auto tables = in_order(shards);
-    for (const auto& table : tables) check_done(*table);
-    SweepMeta meta = tables.front()->meta();
-    meta.created = created;
-    meta.shard = meta.shards = 1;
-    const std::vector<SweepColumn> columns = tables.front()->columns();
-    write_rows(file, meta, columns, static_cast<std::uint64_t>(meta.runs), [&](std::uint64_t first, std::size_t count) {
-      std::vector<SweepValues> out;
-      out.reserve(columns.size());
-      for (std::size_t column = 0; column < columns.size(); ++column)
-        out.push_back(interleaved(tables, column, first, count));
-      return out;
-    });
-  });
+  const auto tables = in_order(shards, library);
+  for (const auto& table : tables) check_done(*table);
+  SweepMeta meta = tables.front()->meta();
+  meta.created = created;
+  meta.shard = meta.shards = 1;
+  const std::vector<SweepColumn>& columns = tables.front()->columns();
+  const auto block = [&](std::uint64_t first, std::size_t count) {
+    std::vector<SweepValues> out;
+    out.reserve(columns.size());
+    for (std::size_t column = 0; column < columns.size(); ++column)
+      out.push_back(interleaved(tables, column, first, count));
+    return out;
+  };
+  write_rows(file, library, meta, columns, static_cast<std::uint64_t>(meta.runs), block);
 }
 
 }  // namespace hatring::io

@@ -17,6 +17,7 @@
 namespace hatring::io {
 
 inline constexpr int kSweepFormat = 1;
+inline constexpr int kMostRuns = 100'000'000, kMostShards = 1'000'000;
 
 //! Files or folders of sweeps that do not fit what is asked for; what() says what to do.
 class SweepError : public std::runtime_error {
@@ -32,6 +33,8 @@ struct SweepColumn {
   std::string unit, long_name;
   Kind kind = Kind::number;
   std::vector<std::string> meanings{};  //!< of a whole number from 0 on, one word each; empty: it counts something
+
+  [[nodiscard]] bool operator==(const SweepColumn&) const = default;
 };
 
 struct SweepMeta {
@@ -45,7 +48,7 @@ struct SweepMeta {
 
 //! \param columns the first one numbers the runs and becomes the dimension scale of all others
 //! \param block gives rows `first` to `first + count`, column by column
-//! \throws SweepError naming the file when it cannot be written; the old file is then still there
+//! \throws ResultError naming the file when it cannot be written; the old file is then still there
 void write_sweep(const std::filesystem::path& file, const SweepMeta& meta, const std::vector<SweepColumn>& columns,
                  std::uint64_t rows,
                  const std::function<std::vector<SweepValues>(std::uint64_t first, std::size_t count)>& block);
@@ -62,7 +65,7 @@ class SweepFile {
   [[nodiscard]] const SweepMeta& meta() const;
   [[nodiscard]] const std::vector<SweepColumn>& columns() const;
   [[nodiscard]] std::uint64_t rows() const;
-  //! One whole column.
+  //! One whole column. \throws SweepError when it is damaged
   [[nodiscard]] SweepValues column(std::size_t index) const;
 
  private:
@@ -71,7 +74,7 @@ class SweepFile {
 };
 
 //! Makes of the files of all shards the one that a single process would have made.
-//! \throws SweepError when they are not all shards of one sweep, or a run is not done
+//! \throws SweepError when they are not all shards of one sweep, or a run is not done; ResultError
 void merge_sweeps(const std::vector<std::filesystem::path>& shards, const std::filesystem::path& file,
                   const std::string& created);
 
