@@ -19,7 +19,7 @@ import unittest
 HERE = pathlib.Path(__file__).resolve().parent
 CONFIGS = HERE.parents[1] / "configs"
 DEMO = CONFIGS / "demo.yaml"
-WITHIN, EXCEEDED, BAD_INPUT = 0, 1, 2
+WITHIN, EXCEEDED, BAD_INPUT, FAILURE = 0, 1, 2, 3
 RAN = (WITHIN, EXCEEDED)
 JSON_KEYS = {"verdicts", "peaks", "joint", "pedal", "fluid", "balance", "timing"}
 # A run that is over quickly, for what does not depend on the physics.
@@ -67,11 +67,11 @@ class CliTest(unittest.TestCase):
         result = self.run_well(*args, "--json")
         return json.loads(result.stdout)
 
-    def refused(self, *args):
-        """A run that must end with exit code 2, say why on stderr alone and leave nothing behind."""
+    def refused(self, *args, code=BAD_INPUT):
+        """A run that must end with exit code 2 or `code`, say why on stderr alone and leave nothing behind."""
         before = sorted(self.folder.rglob("*"))
         result = hatring(*args, cwd=self.folder)
-        self.assertEqual(result.returncode, BAD_INPUT, result.stdout + result.stderr)
+        self.assertEqual(result.returncode, code, result.stdout + result.stderr)
         self.assertEqual(result.stdout, "")
         self.assertNotEqual(result.stderr, "")
         self.assertEqual(sorted(self.folder.rglob("*")), before)
@@ -296,12 +296,13 @@ class Usage(CliTest):
         (self.folder / "taken").write_text("a file")
         for out in ("taken", "taken/below", "/proc/below"):
             for command in (["simulate", DEMO], ["compare", DEMO, CONFIGS / "variants" / "hat_steel.yaml"],
-                            ["cooldown", DEMO], ["explain", DEMO]):
+                            ["cooldown", DEMO], ["explain", DEMO],
+                            ["sweep", DEMO, "--vary", "car.mass=900 kg, 1000 kg"]):
                 with self.subTest(out=out, command=command[0]):
-                    text = self.refused(*command, "--mesh", "lump", "--out", out)
+                    text = self.refused(*command, "--mesh", "lump", "--out", out, code=FAILURE)
                     self.assertIn(f"{out}: cannot be written", text)
                     self.assertIn("name another with --out", text)
-        text = self.refused("trace", CONFIGS / "logs" / "tern_hollow.csv", "--out", "taken/lap.yaml")
+        text = self.refused("trace", CONFIGS / "logs" / "tern_hollow.csv", "--out", "taken/lap.yaml", code=FAILURE)
         self.assertIn("taken: cannot be written", text)
 
     def test_each_command_has_a_folder_of_its_own(self):

@@ -16,8 +16,9 @@
 
 namespace hatring::tools {
 
-//! Exit codes of every command.
-enum Exit { kWithinLimits = 0, kOverLimit = 1, kBadInput = 2, kInternalFailure = 3 };
+//! Exit codes of every command. Bad input is what was given: files that are read, the command line. All else that goes
+//! wrong is a failure: what cannot be written, whatever the reason, and faults of the program.
+enum Exit { kWithinLimits = 0, kOverLimit = 1, kBadInput = 2, kFailure = 3 };
 
 //! What the commands that run a session file share.
 struct SessionOptions {

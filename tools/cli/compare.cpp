@@ -18,6 +18,7 @@
 #include "tools/cli/output_files.hpp"
 #include "tools/cli/progress.hpp"
 #include "tools/cli/summary.hpp"
+#include "tools/cli/terminal.hpp"
 #include "tools/report/page.hpp"
 
 namespace hatring::tools {
@@ -137,14 +138,14 @@ int compare(const CompareOptions& options) {
   if (report || options.results) make_folder(directory);
   if (options.results) write_results(options, all, read, created);
   if (report) write_file(directory / "report.html", render_report(comparison_page(all, created)));
-  if (!options.no_report && !report) fmt::print(stderr, "hatring: {}\n", kNoReportPage);
+  if (!options.no_report && !report) print_error(fmt::format("hatring: {}", kNoReportPage));
 
   const double wall = std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count();
   if (options.json) {
-    fmt::print("{}\n", comparison_json(all, wall).dump(1, ' ', false, nlohmann::json::error_handler_t::replace));
+    print_json(comparison_json(all, wall));
   } else if (!options.quiet) {
-    fmt::print("{}\n", comparison_text(all, DisplayUnits(options.units), terminal_wants_colour()));
-    if (report) fmt::print("written: {}\n", (directory / "report.html").string());
+    print_text(comparison_text(all, DisplayUnits(options.units), terminal_wants_colour()) + "\n");
+    if (report) print_text(fmt::format("written: {}\n", (directory / "report.html").string()));
   }
   const bool some_within = std::any_of(all.contenders.begin(), all.contenders.end(), [](const answer::Contender& x) {
     return x.likely.level != answer::Level::exceeded;

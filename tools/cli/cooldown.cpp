@@ -13,6 +13,7 @@
 #include "tools/cli/cooled.hpp"
 #include "tools/cli/output_files.hpp"
 #include "tools/cli/progress.hpp"
+#include "tools/cli/terminal.hpp"
 #include "tools/report/page.hpp"
 
 namespace hatring::tools {
@@ -72,14 +73,14 @@ int cooldown(const SessionOptions& options) {
   write_file(picture, cooldown_svg(cooled));
   const bool report = !options.no_report && report_available();
   if (report) write_file(page, render_report(cooldown_page(cooled, timestamp())));
-  if (!options.no_report && !report) fmt::print(stderr, "hatring: {}\n", kNoReportPage);
+  if (!options.no_report && !report) print_error(fmt::format("hatring: {}", kNoReportPage));
 
   const double wall = std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count();
   if (options.json) {
-    fmt::print("{}\n", cooldown_json(cooled, wall).dump(1, ' ', false, nlohmann::json::error_handler_t::replace));
+    print_json(cooldown_json(cooled, wall));
   } else if (!options.quiet) {
-    fmt::print("{}\n", cooldown_text(cooled, DisplayUnits(options.units), terminal_wants_colour()));
-    fmt::print("written: {}{}\n", picture.string(), report ? ", " + page.string() : "");
+    print_text(cooldown_text(cooled, DisplayUnits(options.units), terminal_wants_colour()) + "\n");
+    print_text(fmt::format("written: {}{}\n", picture.string(), report ? ", " + page.string() : ""));
   }
   return cooled.search.within() ? kWithinLimits : kOverLimit;
 }

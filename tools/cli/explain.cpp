@@ -14,6 +14,7 @@
 #include "tools/cli/explanation.hpp"
 #include "tools/cli/network_svg.hpp"
 #include "tools/cli/output_files.hpp"
+#include "tools/cli/terminal.hpp"
 
 namespace hatring::tools {
 namespace {
@@ -96,10 +97,10 @@ int explain(const SessionOptions& options) {
   write_file(front, network_svg(e, session::Axle::front));
   write_file(rear, network_svg(e, session::Axle::rear));
   if (options.json)
-    fmt::print("{}\n", explanation_json(e).dump(1, ' ', false, nlohmann::json::error_handler_t::replace));
+    print_json(explanation_json(e));
   else if (!options.quiet)
-    fmt::print("{}\nwritten: {}\n         {}\n", explanation_text(e, DisplayUnits(options.units)), front.string(),
-               rear.string());
+    print_text(fmt::format("{}\nwritten: {}\n         {}\n", explanation_text(e, DisplayUnits(options.units)),
+                           front.string(), rear.string()));
   return kWithinLimits;
 }
 

@@ -11,6 +11,7 @@
 #include "tools/cli/commands.hpp"
 #include "tools/cli/lap_report.hpp"
 #include "tools/cli/output_files.hpp"
+#include "tools/cli/terminal.hpp"
 
 namespace hatring::tools {
 namespace {
@@ -59,9 +60,9 @@ int lap(const LapOptions& options) {
   make_folder(out.parent_path());
   write_file(out, io::trace_file_text(trace, remarks(report)));
   if (options.json)
-    fmt::print("{}\n", lap_json(report).dump(1, ' ', false, nlohmann::json::error_handler_t::replace));
+    print_json(lap_json(report));
   else if (!options.quiet)
-    fmt::print("{}", lap_text(report, DisplayUnits(options.units)));
+    print_text(lap_text(report, DisplayUnits(options.units)));
   return kWithinLimits;
 }
 

@@ -6,8 +6,8 @@
 #include <csignal>
 #include <cstdio>
 #include <exception>
-#include <iostream>
 #include <optional>
+#include <sstream>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -18,7 +18,7 @@
 #include "sim/session/error.hpp"
 #include "sim/solve/error.hpp"
 #include "tools/cli/commands.hpp"
-#include "tools/cli/output_files.hpp"
+#include "tools/cli/terminal.hpp"
 
 namespace hatring::tools {
 
@@ -42,18 +42,20 @@ int run_command(int argc, char** argv) {
   describe_program(app, action);
   int code = kWithinLimits;
   if (const auto problem = unknown_command(app, argc, argv)) {
-    fmt::print(stderr, "{}\n", *problem);
+    print_error(*problem);
     return kBadInput;
   }
   try {
     app.parse(argc, argv);
     code = action();
   } catch (const CLI::ParseError& e) {
-    code = app.exit(e) == 0 ? kWithinLimits : kBadInput;
+    std::ostringstream out, err;
+    code = app.exit(e, out, err) == 0 ? kWithinLimits : kBadInput;
+    if (!out.str().empty()) print_text(out.str());
+    if (!err.str().empty()) print_error(err.str());
   }
   // What is still in a buffer may not fit either; nobody would hear of it later.
-  std::cout.flush();
-  if (!std::cout || std::fflush(stdout) != 0) throw std::runtime_error("cannot write to standard output");
+  if (std::fflush(stdout) != 0) throw std::runtime_error("cannot write to standard output");
   return code;
 }
 
@@ -67,22 +69,19 @@ int main(int argc, char** argv) {
   try {
     return tools::run_command(argc, argv);
   } catch (const io::ConfigError& e) {
-    fmt::print(stderr, "{}\n", e.what());
+    tools::print_error(e.what());
     return tools::kBadInput;
   } catch (const session::CaseError& e) {
-    fmt::print(stderr, "hatring: error: {}\n", e.what());
+    tools::print_error(fmt::format("hatring: error: {}", e.what()));
     return tools::kBadInput;
   } catch (const io::SweepError& e) {
-    fmt::print(stderr, "hatring: error: {}\n", e.what());
+    tools::print_error(fmt::format("hatring: error: {}", e.what()));
     return tools::kBadInput;
   } catch (const solve::SolveError& e) {
-    fmt::print(stderr, "hatring: {}\n", e.what());
-    return tools::kInternalFailure;
-  } catch (const tools::OutputError& e) {
-    fmt::print(stderr, "hatring: error: {}\n", e.what());
-    return tools::kBadInput;
+    tools::print_error(fmt::format("hatring: {}", e.what()));
+    return tools::kFailure;
   } catch (const std::exception& e) {
-    fmt::print(stderr, "hatring: error: {}\n", e.what());
-    return tools::kInternalFailure;
+    tools::print_error(fmt::format("hatring: error: {}", e.what()));
+    return tools::kFailure;
   }
 }

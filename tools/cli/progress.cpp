@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "tools/cli/progress.hpp"
+#include "tools/cli/terminal.hpp"
 
 #include <fmt/format.h>
 #include <unistd.h>
@@ -17,7 +18,7 @@ Progress::~Progress() {
 void Progress::say(const std::string& text) {
   if (!shown_) return;
   const std::lock_guard<std::mutex> lock(one_);
-  fmt::print(stderr, "\r\x1b[K{}", text);
+  fmt::print(stderr, "\r\x1b[K{}", printable(text));
   std::fflush(stderr);
 }
 

@@ -13,6 +13,7 @@
 #include "tools/cli/page_json.hpp"
 #include "tools/cli/run_json.hpp"
 #include "tools/cli/summary.hpp"
+#include "tools/cli/terminal.hpp"
 #include "tools/report/page.hpp"
 
 namespace hatring::tools {
@@ -36,15 +37,15 @@ int simulate(const SimulateOptions& options) {
   write_result_file(result, run, read, created);
   const bool report = !options.no_report && report_available();
   if (report) write_file(directory / "report.html", render_report(page_json(read.c, run, created)));
-  if (!options.no_report && !report) fmt::print(stderr, "hatring: {}\n", kNoReportPage);
+  if (!options.no_report && !report) print_error(fmt::format("hatring: {}", kNoReportPage));
 
   const double wall = std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count();
   if (options.json) {
-    fmt::print("{}\n", run_json(run, wall).dump(1, ' ', false, nlohmann::json::error_handler_t::replace));
+    print_json(run_json(run, wall));
   } else if (!options.quiet) {
-    fmt::print("{}\n", summary(read.c, run, DisplayUnits(options.units), terminal_wants_colour(), options.all));
-    fmt::print("written: {}{}\n", result.string(),
-               report ? fmt::format(", {}", (directory / "report.html").string()) : "");
+    print_text(summary(read.c, run, DisplayUnits(options.units), terminal_wants_colour(), options.all) + "\n");
+    print_text(fmt::format("written: {}{}\n", result.string(),
+                           report ? fmt::format(", {}", (directory / "report.html").string()) : ""));
   }
   return run.answers.level == answer::Level::exceeded ? kOverLimit : kWithinLimits;
 }

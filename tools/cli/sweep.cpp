@@ -11,6 +11,7 @@
 #include "tools/cli/output_files.hpp"
 #include "tools/cli/progress.hpp"
 #include "tools/cli/sweeping.hpp"
+#include "tools/cli/terminal.hpp"
 #include "tools/cli/version.hpp"
 #include "tools/sweep/ranks.hpp"
 #include "tools/sweep/sweep_run.hpp"
@@ -60,10 +61,12 @@ std::vector<fs::path> shard_files(const std::vector<fs::path>& named) {
       continue;
     }
     std::vector<fs::path> here;
-    for (const fs::directory_entry& entry : fs::directory_iterator(path)) {
+    std::error_code error;
+    for (const fs::directory_entry& entry : fs::directory_iterator(path, error)) {
       const std::string name = entry.path().filename().string();
       if (name.starts_with("sweep-") && name.ends_with(".h5")) here.push_back(entry.path());
     }
+    if (error) throw io::SweepError(fmt::format("{}: cannot be read: {}", path.string(), error.message()));
     if (here.empty()) throw io::SweepError(fmt::format("{}: holds no file of a shard", path.string()));
     std::sort(here.begin(), here.end());
     out.insert(out.end(), here.begin(), here.end());
@@ -74,12 +77,11 @@ std::vector<fs::path> shard_files(const std::vector<fs::path>& named) {
 int report(const SweepCommand& command, const fs::path& file, std::uint64_t fresh, double wall) {
   const SweepSummary summary = summarize(file, command.sort, kBestRuns);
   if (command.json)
-    fmt::print("{}\n",
-               sweep_json(summary, file, fresh, wall).dump(1, ' ', false, nlohmann::json::error_handler_t::replace));
+    print_json(sweep_json(summary, file, fresh, wall));
   else if (!command.quiet)
-    fmt::print("{}\nwritten: {}\n", sweep_text(summary, DisplayUnits(command.units)), file.string());
+    print_text(fmt::format("{}\nwritten: {}\n", sweep_text(summary, DisplayUnits(command.units)), file.string()));
   if (summary.done == 0 && summary.failed > 0) {
-    fmt::print(stderr, "hatring: error: none of the runs could be done: {}\n", summary.reasons.begin()->first);
+    print_error(fmt::format("hatring: error: none of the runs could be done: {}", summary.reasons.begin()->first));
     return kBadInput;
   }
   return summary.within + summary.near > 0 ? kWithinLimits : kOverLimit;
@@ -156,7 +158,7 @@ int sweep(const SweepCommand& command) {
   std::signal(SIGTERM, ask_to_stop);
   const PoolProgress progress = run_watched(command, sweep, shard);
   if (progress.done < progress.of) {
-    fmt::print(stderr, "hatring: stopped: {}; the same command goes on from here\n", progress_line(progress));
+    print_error(fmt::format("hatring: stopped: {}; the same command goes on from here", progress_line(progress)));
     return kInterrupted;
   }
   return finish(command, shard, progress.fresh, began);

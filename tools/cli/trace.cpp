@@ -11,6 +11,7 @@
 #include "sim/session/error.hpp"
 #include "tools/cli/commands.hpp"
 #include "tools/cli/output_files.hpp"
+#include "tools/cli/terminal.hpp"
 #include "tools/cli/trace_report.hpp"
 #include "tools/report/page.hpp"
 
@@ -110,11 +111,12 @@ int trace(const TraceOptions& options) {
     nlohmann::json answer = trace_json(reading, zones);
     if (other) answer["against"] = against_json(zones, *other);
     answer["written"] = out.string();
-    fmt::print("{}\n", answer.dump(1, ' ', false, nlohmann::json::error_handler_t::replace));
+    print_json(answer);
   } else if (!options.quiet) {
     const DisplayUnits units(options.units);
-    fmt::print("{}{}written: {}{}\n", trace_text(reading, zones, units),
-               other ? against_text(zones, *other, units) : "", out.string(), report ? ", " + page.string() : "");
+    print_text(fmt::format("{}{}written: {}{}\n", trace_text(reading, zones, units),
+                           other ? against_text(zones, *other, units) : "", out.string(),
+                           report ? ", " + page.string() : ""));
   }
   return kWithinLimits;
 }
