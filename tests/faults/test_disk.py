@@ -13,6 +13,7 @@ import unittest
 from faults import DEMO, FIXED, HATRING, NEW, OLD, FaultTest
 
 NOBODY = 65534
+SWEEP = (HATRING, "sweep", str(DEMO), "--mesh", "lump", "--vary", "car.mass=range(800 kg, 900 kg, 4)", "--quiet")
 
 
 class DiskFull(FaultTest):
@@ -21,6 +22,20 @@ class DiskFull(FaultTest):
             limit = functools.partial(resource.setrlimit, resource.RLIMIT_FSIZE, (size, size))
             result = self.simulate(NEW, self.out, preexec_fn=limit)
             self.assert_refused(result, str(self.out / "result.h5"), "File too large")
+
+    def test_limit_on_the_size_of_the_file_of_a_sweep(self):
+        subprocess.run([*SWEEP, "--out", "whole"], env=FIXED, cwd=self.folder, check=False)
+        whole = (self.folder / "whole" / "sweep.h5").read_bytes()
+        self.assertLess((self.folder / "whole" / "sweep.runs").stat().st_size, len(whole) // 2)
+        for size in (*range(len(whole) // 10, len(whole), len(whole) // 10), len(whole) - 1):
+            limit = functools.partial(resource.setrlimit, resource.RLIMIT_FSIZE, (size, size))
+            result = subprocess.run([*SWEEP, "--out", "out2"], env=FIXED, cwd=self.folder, preexec_fn=limit, text=True,
+                                    capture_output=True, stdin=subprocess.DEVNULL, check=False)
+            found = sorted(path.name for path in (self.folder / "out2").iterdir())
+            self.assertEqual((result.returncode, found), (3, ["sweep.runs"]), result.stderr)
+            self.assertRegex(result.stderr, "^hatring: error: out2/sweep.h5: not written: .*File too large\n$")
+        subprocess.run([*SWEEP, "--out", "out2"], env=FIXED, cwd=self.folder, check=False)
+        self.assertEqual((self.folder / "out2" / "sweep.h5").read_bytes(), whole)
 
     def test_a_small_disk(self):
         disk = self.folder / "disk"
@@ -33,6 +48,11 @@ class DiskFull(FaultTest):
         result = self.simulate(NEW, disk)
         self.assert_refused(result, "No space left on device", str(disk / "result.h5"))
         self.assertEqual(list(disk.iterdir()), [])
+        result = subprocess.run([*SWEEP, "--out", disk], env=FIXED, cwd=self.folder, text=True, capture_output=True,
+                                stdin=subprocess.DEVNULL, check=False)
+        self.assertEqual(result.returncode, 3, result.stderr)
+        self.assertRegex(result.stderr, "^hatring: error: .*/sweep.h5: not written: .*No space left on device\n$")
+        self.assertEqual([path.name for path in disk.iterdir()], ["sweep.runs"])
 
     def test_standard_output_does_not_take_it(self):
         commands = {"help": ["--help"], "text": ["simulate", DEMO, *OLD[:3], "--out", self.out],

@@ -11,8 +11,6 @@
 namespace hatring::io {
 namespace {
 
-namespace fs = std::filesystem;
-
 constexpr std::size_t kMostAttribute = 1 << 20;  // characters
 constexpr hsize_t kMostChunk = 1 << 16;          // rows; the writer takes fewer
 
@@ -110,11 +108,6 @@ std::string taken(const char* text, const std::string& name, std::size_t most) {
 }
 
 }  // namespace
-
-bool is_hdf5(const fs::path& file) {
-  std::error_code error;
-  return fs::is_regular_file(file, error) && H5Fis_hdf5(file.c_str()) > 0;
-}
 
 std::string text_attribute(const H5::H5Object& object, const char* name) {
   const H5::Attribute attribute = open_attribute(object, name);

@@ -2,7 +2,7 @@
 //! \file
 //! Reading of HDF5 files that nobody vouches for: an object is looked at before it is read, must be of exactly the kind
 //! that the writer makes, and takes no more memory than its file is long. Links that lead elsewhere, other files,
-//! filters, virtual and missing data are refused. What the library itself makes of damaged bytes is out of our hands.
+//! filters, virtual and missing data are refused. Against damaged bytes there is the seal: sim/io/result/seal.hpp.
 //! Used inside the life of an Hdf5Session. Checked by tests/sim/io/test_hostile_sweep.cpp and
 //! tests/fuzz/sweep_file.cpp.
 #pragma once
@@ -21,9 +21,6 @@ class Hdf5Fault : public std::runtime_error {
  public:
   using std::runtime_error::runtime_error;
 };
-
-//! Whether there is an ordinary file that begins as those of HDF5.
-[[nodiscard]] bool is_hdf5(const std::filesystem::path& file);
 
 //! \throws Hdf5Fault unless there is one text, not longer than a mebibyte
 [[nodiscard]] std::string text_attribute(const H5::H5Object& object, const char* name);

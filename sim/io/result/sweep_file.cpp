@@ -8,6 +8,8 @@
 
 #include "sim/io/replace_file.hpp"
 #include "sim/io/result/file.hpp"
+#include "sim/io/result/reserved_file.hpp"
+#include "sim/io/result/seal.hpp"
 #include "sim/io/result/sweep_table.hpp"
 
 namespace hatring::io {
@@ -15,19 +17,26 @@ namespace {
 
 namespace fs = std::filesystem;
 
+// Room that is kept for the library's own needs, and for the head of each column. [bytes]
+constexpr std::uint64_t kSlack = 1 << 20, kHead = 1 << 13;
 constexpr hsize_t kLeastChunk = 16, kChunk = 1024;       // rows
 constexpr std::size_t kSlots = 1, kCache = 16 * kChunk;  // of the library's cache of chunks, by dataset; [bytes]
 
 class Writer {
  public:
-  Writer(const fs::path& file, const std::vector<SweepColumn>& columns, hsize_t rows) {
+  //! \param made is called when the file has been made anew
+  Writer(const fs::path& file, const std::vector<SweepColumn>& columns, hsize_t rows,
+         const std::function<void()>& made) {
     H5::FileAccPropList access;
     // Rows come in order: of each dataset one chunk is enough in memory.
     access.setCache(0, kSlots, kCache, 1);
     access.setLibverBounds(H5F_LIBVER_EARLIEST, H5F_LIBVER_V18);
     // replace_file() holds a lock on it already.
     check(H5Pset_file_locking(access.getId(), 0, 1), "H5Pset_file_locking");
-    file_ = H5::H5File(file.string(), H5F_ACC_TRUNC, without_times(H5::FileCreatPropList()), access);
+    auto properties = without_times(H5::FileCreatPropList());
+    properties.setUserblock(kSealSize);
+    file_ = H5::H5File(file.string(), H5F_ACC_TRUNC, properties, access);
+    made();
     data_.reserve(columns.size());
     for (const SweepColumn& column : columns) data_.push_back(make(column, rows));
     make_scale(data_.front());
@@ -51,6 +60,10 @@ class Writer {
                meta.config);
     write_text(root, {"design", "1", "Parameters and design of the sweep"}, meta.description);
   }
+
+  [[nodiscard]] std::uint64_t size() const { return file_.getFileSize(); }
+  //! Closing the file tells nobody that it failed.
+  void flush() const { file_.flush(H5F_SCOPE_GLOBAL); }
 
   void write(std::size_t column, hsize_t first, const SweepValues& values) {
     std::visit([&](const auto& v) { write_values(data_[column], first, v); }, values);
@@ -117,6 +130,16 @@ class Writer {
 
 using Blocks = std::function<std::vector<SweepValues>(std::uint64_t first, std::size_t count)>;
 
+// At most, of a block in chunks of the file.
+std::uint64_t bytes_of(const std::vector<SweepValues>& block, hsize_t rows) {
+  constexpr std::uint64_t kWidest = 16;  // a reference to a text
+  std::uint64_t out = block.size() * std::clamp(rows, kLeastChunk, kChunk) * kWidest;
+  for (const SweepValues& values : block)
+    if (const auto* texts = std::get_if<std::vector<std::string>>(&values))
+      for (const std::string& text : *texts) out += text.size() + 2 * kWidest;
+  return out;
+}
+
 void write_rows(const fs::path& file, const Hdf5Session& library, const SweepMeta& meta,
                 const std::vector<SweepColumn>& columns, std::uint64_t rows, const Blocks& block) {
   const auto fail = [&](const std::string& why) {
@@ -124,13 +147,24 @@ void write_rows(const fs::path& file, const Hdf5Session& library, const SweepMet
   };
   try {
     replace_file(file, [&](const fs::path& temporary) {
-      Writer writer(temporary, columns, rows);
-      writer.write_meta(meta, columns);
-      for (std::uint64_t first = 0; first < rows; first += kChunk) {
-        const auto count = static_cast<std::size_t>(std::min<std::uint64_t>(kChunk, rows - first));
-        const std::vector<SweepValues> values = block(first, count);
-        for (std::size_t i = 0; i < columns.size(); ++i) writer.write(i, first, values.at(i));
+      const ReservedFile room(temporary);
+      const std::uint64_t head = kSlack + meta.config.size() + meta.description.size() + columns.size() * kHead;
+      room.reserve(head);
+      std::uint64_t size = 0;
+      {
+        Writer writer(temporary, columns, rows, [&room, head] { room.reserve(head); });
+        writer.write_meta(meta, columns);
+        for (std::uint64_t first = 0; first < rows; first += kChunk) {
+          const auto count = static_cast<std::size_t>(std::min<std::uint64_t>(kChunk, rows - first));
+          const std::vector<SweepValues> values = block(first, count);
+          room.reserve(writer.size() + bytes_of(values, rows) + kSlack);
+          for (std::size_t i = 0; i < columns.size(); ++i) writer.write(i, first, values.at(i));
+        }
+        writer.flush();
+        size = writer.size();
       }
+      room.cut(size);
+      seal(temporary);
     });
   } catch (const H5::Exception& e) {
     throw fail(library.reason_of(e));

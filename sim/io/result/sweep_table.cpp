@@ -8,6 +8,8 @@
 #include <set>
 #include <sstream>
 
+#include "sim/io/result/seal.hpp"
+
 namespace hatring::io {
 namespace {
 
@@ -63,7 +65,9 @@ SweepTable::SweepTable(const std::filesystem::path& file, const Hdf5Session& lib
 }
 
 void SweepTable::open() {
-  if (!is_hdf5(path_)) throw SweepError(fmt::format("{}: expected the result file of a sweep", path_.string()));
+  const Seal state = seal_of(path_);
+  if (state == Seal::none) throw SweepError(fmt::format("{}: expected the result file of a sweep", path_.string()));
+  if (state == Seal::broken) throw Hdf5Fault("it was cut short or changed");
   file_.openFile(path_.string(), H5F_ACC_RDONLY);
   if (!file_.attrExists("sweep_format"))
     throw SweepError(fmt::format("{}: expected the result file of a sweep, found another HDF5 file", path_.string()));

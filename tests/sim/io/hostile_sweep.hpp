@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "sim/io/result/hdf5_image.hpp"
+#include "sim/io/result/seal.hpp"
 #include "sim/io/result/sweep_file.hpp"
 
 namespace hatring::io::testing {
@@ -55,12 +56,15 @@ inline void write_small_sweep(const std::filesystem::path& file, const SweepMeta
   });
 }
 
-//! Calls work(file) with the file open for changes.
+//! Calls work(file) with the file open for changes, and seals it again: the seal is no secret.
 template <class Work>
 void spoil(const std::filesystem::path& file, const Work& work) {
-  const Hdf5Session library;  // quiet
-  H5::H5File open(file.string(), H5F_ACC_RDWR);
-  work(open);
+  {
+    const Hdf5Session library;  // quiet
+    const H5::H5File open(file.string(), H5F_ACC_RDWR);
+    work(open);
+  }
+  seal(file);
 }
 
 //! An attribute of another kind in the place of one of that name. `value` is what the type says.
