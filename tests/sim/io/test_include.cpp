@@ -112,6 +112,18 @@ TEST_CASE("includes nest only so deep and only so often") {
   CHECK_THAT(often[0].message, Contains("more than 256 files"));
 }
 
+TEST_CASE("includes may hold only so much together") {
+  const Folder folder("much");
+  std::string numbers = "name: [";
+  for (int i = 0; i < 50'000; ++i) numbers += "1, ";
+  folder.write("numbers.yaml", numbers + "]\n");
+  std::string many = "include: [";
+  for (int i = 0; i < 30; ++i) many += "numbers.yaml, ";
+  const auto errors = errors_of_file(folder.write("much.yaml", many + "]\n"));
+  REQUIRE(errors.size() == 1);
+  CHECK_THAT(errors[0].message, Contains("more than a million values"));
+}
+
 TEST_CASE("includes reach only the folders that they may") {
   const Folder folder("reach");
   folder.write("secret.yaml", kSample);
@@ -126,6 +138,11 @@ TEST_CASE("includes reach only the folders that they may") {
   ReadOptions options;
   options.allowed_include_dirs = {folder.path()};
   CHECK(read_case(outside, options).c.car.mass == 1140);
+  const auto log = folder.write("configs/sessions/log.yaml",
+                                "include: ../cars/base.yaml\nsession: [{laps: 1, trace: ../../secret.yaml}]\n");
+  CHECK_THAT(errors_of_file(log).at(0).message, Contains("outside the folders"));
+  const auto whole = folder.write("configs/sessions/whole.yaml", "include: /etc/hostname\n");
+  CHECK_THAT(errors_of_file(whole).at(0).message, Contains("outside the folders"));
   std::filesystem::create_symlink(folder.path() / "secret.yaml", folder.path() / "configs/sessions/link.yaml");
   const auto linked = errors_of_file(folder.write("configs/sessions/through.yaml", "include: link.yaml\n"));
   REQUIRE_FALSE(linked.empty());
