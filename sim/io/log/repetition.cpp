@@ -18,7 +18,7 @@ constexpr double kTemplate = 250;      // road before and after the cut that is 
 constexpr double kFineGrid = 2;        // [m]
 constexpr double kBeforeTop = 3;       // [s]
 
-constexpr std::size_t kMostCompared = 10'000;  // places of a drive; of a longer one only some: bounded work
+constexpr std::size_t kMostCompared = 4'000;  // places of a drive; of a longer one only some: bounded work
 
 double correlation(const std::vector<double>& v, std::size_t lag) {
   const std::size_t n = v.size() - lag, step = v.size() / kMostCompared + 1;
