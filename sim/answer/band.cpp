@@ -4,17 +4,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
+#include "sim/answer/run_many.hpp"
 #include "sim/network/assumed.hpp"
 
 namespace hatring::answer {
 namespace {
-
-Answers scaled(session::Case c, double scale, const RunOptions& options) {
-  c.brakes.front.cooling.scale *= scale;
-  c.brakes.rear.cooling.scale *= scale;
-  return run(c, options).answers;
-}
 
 Band around(double a, double b, double c) {
   return {std::min({a, b, c}), std::max({a, b, c})};
@@ -49,10 +45,19 @@ void widen(AxleAnswers& likely, const AxleAnswers& little, const AxleAnswers& mu
 
 }  // namespace
 
-std::optional<BandEnds> band_ends(const session::Case& c, const RunOptions& options) {
-  if (c.physics.convection) return std::nullopt;
-  return BandEnds{scaled(c, network::assumed::kConvection.low, options),
-                  scaled(c, network::assumed::kConvection.high, options)};
+BandedRun run_with_band(const session::Case& c, const RunOptions& options) {
+  if (c.physics.convection) return {run(c, options)};
+  const double factors[] = {1, network::assumed::kConvection.low, network::assumed::kConvection.high};
+  std::optional<Run> likely;
+  BandEnds ends;
+  const auto take = [&](std::size_t i, Run done) {
+    if (i == 0)
+      likely = std::move(done);
+    else
+      (i == 1 ? ends.little : ends.much) = std::move(done.answers);
+  };
+  run_in_airs(c, factors, take, options);
+  return {std::move(*likely), std::move(ends)};
 }
 
 const Verdict* counterpart(const Answers& answers, const Verdict& v) {

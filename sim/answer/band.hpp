@@ -17,9 +17,15 @@ struct BandEnds {
   Answers little, much;
 };
 
-//! \returns nothing when the case pins convection: then there is no doubt to show
-//! \throws what run() throws
-[[nodiscard]] std::optional<BandEnds> band_ends(const session::Case& c, const RunOptions& options = {});
+//! A run in the likely air, and the ends of its band; none when the case pins convection: then there is no doubt to
+//! show.
+struct BandedRun {
+  Run likely;
+  std::optional<BandEnds> ends{};
+};
+
+//! All three at once. The likely answers are not widened yet. \throws what run() throws
+[[nodiscard]] BandedRun run_with_band(const session::Case& c, const RunOptions& options = {});
 
 //! Gives every verdict and peak its band. A verdict that keeps its limit in the likely air, but not at an end of the
 //! band, is 'near the limit' at best; `sure` says so in words. Draws level and sentence anew.

@@ -188,7 +188,7 @@ BandRow FullBand::row(const Answers& answers) const {
 }
 
 void FullBand::widen(Answers& answers, const std::vector<BandRow>& rows) const {
-  const std::size_t inputs = inputs_.size(), block = inputs + 2;
+  const std::size_t inputs = inputs_.size(), block = this->block();
   FullBandAnswer full{.runs = rows.size()};
   std::vector<const BandRow*> done;
   for (std::size_t i = 0; i + block <= rows.size(); i += block) {

@@ -38,6 +38,8 @@ class FullBand {
            std::uint64_t runs = kBandRuns);
 
   [[nodiscard]] std::uint64_t runs() const { return design_.runs(); }
+  //! Runs that differ in few inputs stand together, so many of them; there are whole blocks.
+  [[nodiscard]] std::size_t block() const { return inputs_.size() + 2; }
   //! The case of a run. Any order, any thread.
   [[nodiscard]] session::Case at(std::uint64_t run) const;
   //! What is kept of its answers. Any thread. A run that failed is an empty BandRow.

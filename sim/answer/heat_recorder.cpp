@@ -4,8 +4,7 @@
 namespace hatring::answer {
 
 HeatRecorder::HeatRecorder(const network::Network& network, const Eigen::VectorXd& start, Columns& columns)
-    : network_(network),
-      start_(start),
+    : start_(start.head(network.size())),
       columns_(columns),
       first_(columns.add("heat", "friction", "J", "Friction heat of this wheel")) {
   columns.add("heat", "to_ring", "J",
@@ -17,15 +16,16 @@ HeatRecorder::HeatRecorder(const network::Network& network, const Eigen::VectorX
   columns.add("heat", "radiation", "J", "Heat lost by radiation");
   columns.add("heat", "to_wheel", "J", "Heat passed on beyond the hub, to wheel and upright");
   columns.add("heat", "residual", "J", "Friction less all the others: what the balance does not explain");
+  for (network::NodeId i = 0; i < network.size(); ++i)
+    if (network.nodes[static_cast<std::size_t>(i)].part == network::Part::wheel) beyond_.push_back(i);
 }
 
 void HeatRecorder::observe(const Snapshot& now) {
-  double stored = 0, beyond = 0;
-  for (int i = 0; i < network_.size(); ++i) {
-    const bool wheel = network_.nodes[static_cast<std::size_t>(i)].part == network::Part::wheel;
-    (wheel ? beyond : stored) += now.state[i] - start_[i];
-  }
-  const auto integral = [&](solve::WheelIntegral which) { return now.state[network_.size() + which]; };
+  const double all = (now.state.head(start_.size()) - start_).sum();
+  double beyond = 0;
+  for (const network::NodeId i : beyond_) beyond += now.state[i] - start_[i];
+  const double stored = all - beyond;
+  const auto integral = [&](solve::WheelIntegral which) { return now.state[start_.size() + which]; };
   const double friction = integral(solve::kFriction), to_ring = integral(solve::kToRing),
                convection = integral(solve::kConvection), radiation = integral(solve::kRadiation),
                to_wheel = beyond + integral(solve::kWheelLoss);

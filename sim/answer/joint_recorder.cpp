@@ -8,7 +8,6 @@ namespace hatring::answer {
 JointRecorder::JointRecorder(const session::Case& c, session::Axle axle, const network::Network& network,
                              Columns& columns)
     : rotor_(c.brake(axle).rotor),
-      network_(network),
       columns_(columns),
       applicable_(rotor_.joint.kind != session::JointKind::one_piece),
       floats_(rotor_.joint.kind == session::JointKind::floating),
@@ -26,8 +25,10 @@ JointRecorder::JointRecorder(const session::Case& c, session::Axle axle, const n
                        "Play left between bobbin and slot along the circle, both sides together", !floats_);
   axial_ = columns.add("joint", "clearance_axial", "m", "Axial play left between lug and bobbin's shoulders", !floats_);
   if (!applicable_) return;
-  for (const network::Node& n : network.nodes)
-    if (n.part == network::Part::ring) ring_mass_ += n.mass;
+  std::vector<network::NodeId> ring;
+  for (network::NodeId i = 0; i < network.size(); ++i)
+    if (network.nodes[static_cast<std::size_t>(i)].part == network::Part::ring) ring.push_back(i);
+  ring_ = network.by_mass(ring);
   const models::Material& hat = c.materials.at(rotor_.hat.material);
   iron_ = &network.strains.at(rotor_.ring.material);
   hat_ = &network.strains.at(rotor_.hat.material);
@@ -41,9 +42,7 @@ JointRecorder::JointRecorder(const session::Case& c, session::Axle axle, const n
 
 double JointRecorder::differential(const Snapshot& now) const {
   double mean = 0;
-  for (std::size_t i = 0; i < network_.nodes.size(); ++i)
-    if (network_.nodes[i].part == network::Part::ring)
-      mean += network_.nodes[i].mass / ring_mass_ * (*iron_)(now.node[static_cast<Eigen::Index>(i)]);
+  for (const auto& [node, weight] : ring_) mean += weight * (*iron_)(now.node[node]);
   const double bolt = rotor_.joint.bolt_circle / 2;
   return models::differential_expansion(
       models::ring_growth(rotor_.ring.inner_diameter / 2, bolt, mean, (*iron_)(now.part[lug_])),

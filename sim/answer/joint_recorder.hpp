@@ -19,10 +19,10 @@ class JointRecorder {
   void observe_float(const Snapshot& now, double differential);
 
   const session::Rotor& rotor_;
-  const network::Network& network_;
   Columns& columns_;
   bool applicable_, floats_;
-  double ring_mass_ = 0, restraint_ = 0;
+  network::Weights ring_;  // mean of the ring, by mass
+  double restraint_ = 0;
   double lug_thickness_ = 0;
   const network::StrainTable *iron_ = nullptr, *hat_ = nullptr, *bobbin_ = nullptr;
   std::size_t lug_, flange_, bell_, fastener_;

@@ -44,29 +44,38 @@ session::Case in_air(session::Case c, const session::Air& air) {
   return c;
 }
 
-AxleHistory record_wheel(const session::Case& c, const session::Drive& drive, session::Axle axle,
-                         const network::Network& wheel, double speed, const std::vector<double>& times,
-                         const RunOptions& options, SolverWork& work) {
+std::vector<AxleHistory> record_wheels(session::Axle axle, const std::vector<Wheel>& wheels,
+                                       const std::vector<double>& speeds, const std::vector<double>& times,
+                                       const RunOptions& options, SolverWork& work) {
+  const session::Drive& drive = wheels.front().drive;
   const std::vector<session::AirSpell>& airs = drive.airs();
-  AxleHistory whole;
-  AxleState state;
+  std::vector<AxleHistory> whole;
+  std::vector<AxleState> states(wheels.size());
   for (std::size_t k = 0; k < airs.size(); ++k) {
     const double begin = airs[k].begin, end = k + 1 < airs.size() ? airs[k + 1].begin : drive.duration();
     const std::vector<double> part_times(std::lower_bound(times.begin(), times.end(), begin),
                                          std::upper_bound(times.begin(), times.end(), end));
-    Passage passage{.start = k > 0 ? &state : nullptr, .marks = {end}};
+    std::vector<network::Network> networks;
+    std::vector<Passage> passages;
+    std::vector<Wheel> now;
+    for (std::size_t i = 0; i < wheels.size(); ++i) {
+      const Wheel& wheel = wheels[i];
+      if (k > 0) networks.push_back(network::assemble(in_air(wheel.c, wheel.drive.airs()[k].air), axle, speeds[i]));
+      passages.push_back({.start = k > 0 ? &states[i] : nullptr, .marks = {end}});
+    }
+    for (std::size_t i = 0; i < wheels.size(); ++i)
+      now.push_back({wheels[i].c, wheels[i].drive, k > 0 ? networks[i] : wheels[i].network, &passages[i]});
     SolverWork part_work;
-    AxleHistory part =
-        record_axle(c, drive, axle, k == 0 ? wheel : network::assemble(in_air(c, airs[k].air), axle, speed), part_times,
-                    options, part_work, &passage);
-    if (k == 0)
-      whole = std::move(part);
-    else
-      append(whole, part);
-    state = std::move(passage.kept.front());
+    std::vector<AxleHistory> part = record_axles(axle, now, part_times, options, part_work);
     work += part_work;
+    for (std::size_t i = 0; i < wheels.size(); ++i) {
+      states[i] = std::move(passages[i].kept.front());
+      if (k > 0) append(whole[i], part[i]);
+    }
+    if (k == 0) whole = std::move(part);
   }
-  if (airs.size() > 1) add_rates(c, times, whole.columns);
+  if (airs.size() > 1)
+    for (std::size_t i = 0; i < wheels.size(); ++i) add_rates(wheels[i].c, times, whole[i].columns);
   return whole;
 }
 
@@ -79,8 +88,10 @@ Leg record_leg(const session::Case& c, const session::Drive& drive, const Wheels
   if (marks.empty() || marks.back() < end) marks.push_back(end);
   Passage front{.start = start != nullptr ? &start->front : nullptr, .marks = marks};
   Passage rear{.start = start != nullptr ? &start->rear : nullptr, .marks = marks};
-  h.front = record_axle(c, drive, session::Axle::front, wheels.front, h.time, options, h.front_work, &front);
-  h.rear = record_axle(c, drive, session::Axle::rear, wheels.rear, h.time, options, h.rear_work, &rear);
+  h.front = std::move(
+      record_axles(session::Axle::front, {{c, drive, wheels.front, &front}}, h.time, options, h.front_work).front());
+  h.rear = std::move(
+      record_axles(session::Axle::rear, {{c, drive, wheels.rear, &rear}}, h.time, options, h.rear_work).front());
   add_effort(c, h);
   for (std::size_t i = 0; i < marks.size(); ++i)
     leg.kept.push_back({marks[i], std::move(front.kept[i]), std::move(rear.kept[i])});

@@ -17,12 +17,14 @@ struct Wheels {
 //! \param highest_speed as for network::assemble: the same for all that go on from each other [m/s]
 [[nodiscard]] Wheels assemble_wheels(const session::Case& c, double highest_speed);
 
-//! Records one wheel over a whole session, part by part where the air changes (Drive::airs()).
-//! \param wheel assembled in the first of the airs  \param speed as for network::assemble [m/s]
+//! Records wheels side by side over a whole session, part by part where the air changes (Drive::airs()).
+//! \param wheels assembled in the first of the airs; else as for record_axles()  \param speed as for network::assemble
+//! [m/s] \param work is added to
 //! Checked by tests/sim/answer/test_airs.cpp.
-[[nodiscard]] AxleHistory record_wheel(const session::Case& c, const session::Drive& drive, session::Axle axle,
-                                       const network::Network& wheel, double speed, const std::vector<double>& times,
-                                       const RunOptions& options, SolverWork& work);
+[[nodiscard]] std::vector<AxleHistory> record_wheels(session::Axle axle, const std::vector<Wheel>& wheels,
+                                                     const std::vector<double>& speeds,
+                                                     const std::vector<double>& times, const RunOptions& options,
+                                                     SolverWork& work);
 //! The case with another air.
 [[nodiscard]] session::Case in_air(session::Case c, const session::Air& air);
 

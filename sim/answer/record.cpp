@@ -1,22 +1,15 @@
 // SPDX-License-Identifier: MIT
-// Solves one wheel and turns the solver's states into named columns.
+// Solves wheels side by side and turns the solver's states into named columns.
 #include <algorithm>
+#include <bit>
 #include <chrono>
-#include <cmath>
-#include <limits>
+#include <deque>
 
-#include "sim/answer/joint_load_recorder.hpp"
-#include "sim/answer/joint_recorder.hpp"
-#include "sim/answer/recorders.hpp"
-#include "sim/answer/ring_stress_recorder.hpp"
-#include "sim/answer/run.hpp"
+#include "sim/answer/axle_recorder.hpp"
 #include "sim/solve/integrate.hpp"
 
 namespace hatring::answer {
 namespace {
-
-using network::NodeId;
-using solve::WheelSystem;
 
 // Mean slope over a window: the instantaneous rate of a thin cell depends on the mesh and means nothing.
 std::vector<double> windowed_rate(const std::vector<double>& time, const std::vector<double>& value, double window) {
@@ -35,45 +28,6 @@ std::vector<double> windowed_rate(const std::vector<double>& time, const std::ve
   return out;
 }
 
-// Takes the solver's state apart for the recorders.
-class Observer {
- public:
-  explicit Observer(const WheelSystem& system)
-      : system_(system),
-        net_(system.network()),
-        node_(net_.size()),
-        part_(net_.probes.size(), std::numeric_limits<double>::quiet_NaN()),
-        pads_{net_.find("pad.outboard.layer1"), net_.find("pad.inboard.layer1")} {}
-
-  [[nodiscard]] Snapshot observe(double time, const Eigen::VectorXd& state) {
-    node_ = state.tail(node_.size());
-    for (std::size_t i = 0; i < part_.size(); ++i) {
-      if (net_.probes[i].weights.empty()) continue;
-      part_[i] = 0;
-      for (const auto& [node, weight] : net_.probes[i].weights) part_[i] += weight * node_[node];
-    }
-    Snapshot now{.time = time, .state = state, .node = node_, .load = system_.load_at(time), .part = part_};
-    double area[2] = {0, 0};
-    for (std::size_t f = 0; f < net_.faces.size(); ++f) {
-      const std::size_t side = net_.faces[f].inboard ? 1 : 0;
-      now.face[side] += net_.faces[f].area * system_.face_temperature(f, node_, now.load);
-      area[side] += net_.faces[f].area;
-    }
-    for (const std::size_t side : {0U, 1U}) {
-      now.face[side] /= area[side];
-      now.pad[side] = system_.pad_surface_temperature(pads_[side], node_, now.load);
-    }
-    return now;
-  }
-
- private:
-  const WheelSystem& system_;
-  const network::Network& net_;
-  Eigen::VectorXd node_;
-  std::vector<double> part_;
-  NodeId pads_[2];
-};
-
 // The restarts of a part of the session, its ends among them.
 std::vector<double> restarts_within(const std::vector<double>& restarts, double begin, double end) {
   constexpr double kClose = 1e-3;  // as in Drive: closer ones are one [s]
@@ -82,6 +36,30 @@ std::vector<double> restarts_within(const std::vector<double>& restarts, double 
     if (t > begin + kClose && t < end - kClose) out.push_back(t);
   out.push_back(end);
   return out;
+}
+
+// The wheel in a lane; lanes that are left over repeat the last one.
+const Wheel& wheel_in(int lane, const std::vector<Wheel>& wheels) {
+  return wheels[std::min(static_cast<std::size_t>(lane), wheels.size() - 1)];
+}
+
+solve::LaneSystem lanes_of(session::Axle axle, const std::vector<Wheel>& wheels, const solve::WheelKernel& kernel) {
+  std::vector<const network::Network*> networks;
+  std::vector<solve::LoadFunction> loads;
+  for (int lane = 0; lane < kernel.lanes; ++lane) {
+    const Wheel& wheel = wheel_in(lane, wheels);
+    networks.push_back(&wheel.network);
+    loads.emplace_back([&drive = wheel.drive, axle, piece = std::size_t{0}](double t) mutable {
+      const session::Moment m = drive.at(t, piece);
+      return solve::Load{m.speed, drive.wheel_heat(axle, t, m), m.applied};
+    });
+  }
+  return {std::move(networks), std::move(loads), kernel};
+}
+
+// Far more than any lane needs that is not itself a bad case; one that is must not hold up its neighbours for long.
+long most_steps_together(const std::vector<double>& times, const std::vector<double>& restarts) {
+  return static_cast<long>(10 * restarts.size() + 2 * times.size() + 1000);
 }
 
 }  // namespace
@@ -104,55 +82,54 @@ void add_rates(const session::Case& c, const std::vector<double>& times, std::ve
        "differential_expansion");
 }
 
-AxleHistory record_axle(const session::Case& c, const session::Drive& drive, session::Axle axle,
-                        const network::Network& net, const std::vector<double>& times, const RunOptions& options,
-                        SolverWork& work, Passage* passage) {
-  const auto started = std::chrono::steady_clock::now();
-  std::size_t piece = 0;
-  const auto load = [&](double t) {
-    const session::Moment m = drive.at(t, piece);
-    return solve::Load{m.speed, drive.wheel_heat(axle, t, m), m.applied};
-  };
-  WheelSystem system(net, load);
-  Eigen::VectorXd x = system.initial_state();
-  const AxleState* start = passage != nullptr ? passage->start : nullptr;
-  if (start != nullptr) x.head(net.size()) = start->heat;
-
-  Columns columns(times.size());
-  TemperatureRecorder temperatures(net, columns);
-  JointRecorder joint(c, axle, net, columns);
-  JointLoadRecorder loads(c, axle, net, columns);
-  RingStressRecorder stresses(c, axle, net, columns);
-  PedalRecorder pedal(c, axle, columns);
-  HeatRecorder heat(net, x, columns);
-  if (start != nullptr) {
-    loads.remember(start->joint);
-    stresses.remember(start->ring);
+std::size_t side_by_side(std::size_t wheels, int most) {
+  for (int width = 8; width > 1; width /= 2) {
+    const auto lanes = static_cast<std::size_t>(width);
+    // A lane that is left empty costs as much as a full one.
+    if (width <= most && 4 * wheels >= 3 * lanes && solve::widest_kernel(width).lanes == width)
+      return std::min(wheels, lanes);
   }
-  Observer observer(system);
+  return 1;
+}
+
+std::vector<AxleHistory> record_axles(session::Axle axle, const std::vector<Wheel>& wheels,
+                                      const std::vector<double>& times, const RunOptions& options, SolverWork& work) {
+  const auto started = std::chrono::steady_clock::now();
+  const solve::WheelKernel& kernel = solve::widest_kernel(static_cast<int>(std::bit_ceil(wheels.size())));
+  solve::LaneSystem system = lanes_of(axle, wheels, kernel);
+  Eigen::VectorXd x = system.initial_state();
+  for (int lane = 0; lane < kernel.lanes; ++lane)
+    if (const Passage* passage = wheel_in(lane, wheels).passage; passage != nullptr && passage->start != nullptr)
+      for (int i = 0; i < system.nodes(); ++i) x[i * kernel.lanes + lane] = passage->start->heat[i];
+  const auto own = [width = kernel.lanes](const Eigen::VectorXd& all, int lane) {
+    return Eigen::Map<const Eigen::MatrixXd>(all.data(), width, all.size() / width).row(lane);
+  };
+  std::deque<AxleRecorder> recorders;  // they stay where they are made
+  for (const Wheel& wheel : wheels)
+    recorders.emplace_back(wheel, axle, own(x, static_cast<int>(recorders.size())), times.size());
+  Eigen::VectorXd own_state, own_node;
   const auto observe = [&](double time, const Eigen::VectorXd& state) {
-    const Snapshot now = observer.observe(time, state);
-    temperatures.observe(now);
-    loads.observe(now, joint.observe(now));
-    stresses.observe(now);
-    pedal.observe(now);
-    heat.observe(now);
-    if (passage == nullptr) return;
-    const std::size_t next = passage->kept.size();
-    if (next < passage->marks.size() && time >= passage->marks[next])
-      passage->kept.push_back({state.head(net.size()), stresses.memory(), loads.memory()});
+    for (std::size_t i = 0; i < recorders.size(); ++i) {
+      const auto lane = static_cast<int>(i);
+      own_state = own(state, lane);
+      own_node = own_state.tail(system.nodes());
+      recorders[i].observe(time, own_state, own_node, system.load_at(time, lane));
+    }
   };
 
   solve::StepOptions step = options.step;
-  step.tolerance.reference = net.ambient;
-  const solve::StepCounts counts =
-      solve::integrate(system, restarts_within(drive.restarts(), times.front(), times.back()), times, x, step,
-                       *options.tableau, observe);
+  step.tolerance.reference = wheels.front().network.ambient;
+  const std::vector<double> restarts = restarts_within(wheels.front().drive.restarts(), times.front(), times.back());
+  if (wheels.size() > 1) step.most_steps = std::min(step.most_steps, most_steps_together(times, restarts));
+  const solve::StepCounts counts = solve::integrate(system, restarts, times, x, step, *options.tableau, observe);
 
-  add_rates(c, times, columns.list);
+  std::vector<AxleHistory> out;
+  out.reserve(wheels.size());
+  for (AxleRecorder& recorder : recorders) out.push_back(recorder.finish(times));
+  const std::chrono::duration<double> took = std::chrono::steady_clock::now() - started;
   work = {counts.steps, counts.rejected, counts.rates, counts.factorisations,
-          std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count()};
-  return {axle == session::Axle::front ? "front" : "rear", std::move(columns.list)};
+          took.count() / static_cast<double>(wheels.size())};
+  return out;
 }
 
 }  // namespace hatring::answer

@@ -19,7 +19,7 @@ namespace hatring::answer {
 //! One wheel at one moment.
 struct Snapshot {
   double time = 0;               //!< [s]
-  const Eigen::VectorXd& state;  //!< heat of every node, then WheelSystem's integrals [J]
+  const Eigen::VectorXd& state;  //!< heat of every node, then solve::WheelIntegral [J]
   const Eigen::VectorXd& node;   //!< temperature of every node [K]
   solve::Load load;
   double face[2] = {0, 0};          //!< mean of the rubbed track's surface, outboard and inboard [K]
@@ -68,8 +68,8 @@ class HeatRecorder {
   void observe(const Snapshot& now);
 
  private:
-  const network::Network& network_;
-  Eigen::VectorXd start_;
+  std::vector<network::NodeId> beyond_;  // nodes that count as the wheel's
+  Eigen::VectorXd start_;                // of every node [J]
   Columns& columns_;
   std::size_t first_;
 };

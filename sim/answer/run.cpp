@@ -5,10 +5,7 @@
 
 #include <algorithm>
 
-#include "sim/answer/leg.hpp"
-#include "sim/answer/pedal.hpp"
-#include "sim/answer/share.hpp"
-#include "sim/network/assemble.hpp"
+#include "sim/answer/running.hpp"
 #include "sim/session/error.hpp"
 
 namespace hatring::answer {
@@ -64,31 +61,10 @@ void fill_course(const session::Drive& drive, History& h) {
 }
 
 Run run(const session::Case& c, const RunOptions& options) {
-  Run r{.drive = session::Drive(c), .front = {}, .rear = {}, .history = {}, .answers = {}};
-  const double speed = highest_speed(r.drive);
-  const session::Case first = in_air(c, r.drive.airs().front().air);
-  r.front = network::assemble(first, session::Axle::front, speed);
-  r.rear = network::assemble(first, session::Axle::rear, speed);
-
-  History& h = r.history;
-  h.time = record_times(c, r.drive);
-  fill_course(r.drive, h);
-  const BrakeBalance balance = settle_share(c, r.drive, h, [&] {
-    h.front_work = h.rear_work = {};
-    h.front = record_wheel(c, r.drive, session::Axle::front, r.front, speed, h.time, options, h.front_work);
-    h.rear = record_wheel(c, r.drive, session::Axle::rear, r.rear, speed, h.time, options, h.rear_work);
-  });
-  add_effort(c, h);
-  r.answers = answer(c, r.drive, h, balance);
-  for (auto [answers, network] : {std::pair{&r.answers.front, &r.front}, std::pair{&r.answers.rear, &r.rear}}) {
-    answers->ring_mass = network->ring_mass;
-    answers->hat_mass = network->hat_mass;
-    answers->corner_mass = network->corner_mass;
-    answers->rotating_mass = network->rotating_mass;
-    answers->rotating_inertia = network->rotating_inertia;
-    r.answers.warnings.insert(r.answers.warnings.end(), network->remarks.begin(), network->remarks.end());
-  }
-  return r;
+  Running running(c);
+  do record({&running}, options);
+  while (running.again());
+  return running.finish();
 }
 
 }  // namespace hatring::answer

@@ -3,6 +3,7 @@
 //! One run: Case in, everything it led to out. The way through the program is read here.
 #pragma once
 
+#include <functional>
 #include <vector>
 
 #include "sim/answer/answers.hpp"
@@ -18,7 +19,13 @@ namespace hatring::answer {
 
 struct RunOptions {
   solve::StepOptions step;  //!< tolerances; see sim/solve/stepper.hpp
+  int lanes = 8;            //!< most scenarios that are solved side by side
   const solve::Tableau* tableau = &solve::ros34pw2();
+  //! Calls a function for both axles, which know nothing of each other: one after the other, or at the same time.
+  std::function<void(const std::function<void(session::Axle)>&)> for_axles = [](const auto& each) {
+    each(session::Axle::front);
+    each(session::Axle::rear);
+  };
 };
 
 struct Run {
@@ -44,9 +51,23 @@ void fill_course(const session::Drive& drive, History& h);
 //! Puts the columns of the group `rate` in place, from the columns of what changes. \param times of the rows [s]
 void add_rates(const session::Case& c, const std::vector<double>& times, std::vector<Column>& columns);
 
-//! Solves one wheel from the first to the last of the times and records it at each. Cumulative columns start at zero.
-[[nodiscard]] AxleHistory record_axle(const session::Case& c, const session::Drive& drive, session::Axle axle,
-                                      const network::Network& network, const std::vector<double>& times,
-                                      const RunOptions& options, SolverWork& work, Passage* passage = nullptr);
+//! One wheel in one scenario. All of it outlives its recording.
+struct Wheel {
+  const session::Case& c;
+  const session::Drive& drive;
+  const network::Network& network;
+  Passage* passage = nullptr;
+};
+
+//! How many of so many wheels the next record_axles() is to take. \param most lanes
+[[nodiscard]] std::size_t side_by_side(std::size_t wheels, int most);
+
+//! Solves wheels side by side from the first to the last of the times and records each at each. Cumulative columns
+//! start at zero. \param wheels with networks that are solve::alike() and drives with the same restarts; as many as
+//! side_by_side() says \param work of one of them
+//! \throws solve::SolveError when one of them fails
+[[nodiscard]] std::vector<AxleHistory> record_axles(session::Axle axle, const std::vector<Wheel>& wheels,
+                                                    const std::vector<double>& times, const RunOptions& options,
+                                                    SolverWork& work);
 
 }  // namespace hatring::answer

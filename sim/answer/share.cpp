@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 #include "sim/answer/pedal_line.hpp"
 #include "sim/answer/places.hpp"
@@ -110,37 +111,45 @@ std::pair<std::string, ShareKnots> guess_share(const session::Case& c, session::
   return out;
 }
 
+ShareSettling::ShareSettling(const session::Case& c, session::Drive& drive, SharePart part)
+    : case_(c), part_(std::move(part)) {
+  std::tie(balance_.law, knots_) = guess_share(c, drive, part_);
+  balance_.runs = 0;
+}
+
+bool ShareSettling::again(session::Drive& drive, const History& history) {
+  ++balance_.runs;
+  const std::optional<HydraulicShare> share = hydraulic_share(case_);
+  if (!share || knots_.time.size() <= part_.before.time.size()) return false;
+  ShareKnots k;
+  std::size_t hint = 0;
+  balance_.change = 0;
+  for (const session::Braking& b : drive.brakings()) {
+    if (b.end <= part_.begin || b.begin >= part_.end) continue;
+    const Rows rows = rows_of({.begin = b.begin, .end = b.end}, history.time);
+    for (std::size_t i = rows.first; i < rows.last; ++i) {
+      const double t = history.time[i];
+      const session::Moment m = drive.at(t, hint);
+      if (m.brake_power <= 0 || (!k.time.empty() && t <= k.time.back())) continue;
+      k.time.push_back(t);
+      k.share.push_back(share->operator()(m, mean_face(history.front, i), mean_face(history.rear, i)));
+      balance_.change = std::max(balance_.change, std::abs(k.share.back() - drive.front_share(t)));
+    }
+  }
+  balance_.settled = balance_.change < kShareTolerance;
+  if (balance_.settled || k.time.empty() || balance_.runs == kShareRuns) return false;
+  knots_ = joined(part_.before, k);
+  set(drive, knots_);
+  return true;
+}
+
 BrakeBalance settle_share(const session::Case& c, session::Drive& drive, const History& history,
                           const std::function<void()>& record, const SharePart& part, ShareKnots* known) {
-  auto [law, knots] = guess_share(c, drive, part);
-  BrakeBalance out{.law = law};
-  const std::optional<HydraulicShare> share = hydraulic_share(c);
-  const bool braked = knots.time.size() > part.before.time.size();
-  for (out.runs = 1;; ++out.runs) {
-    record();
-    if (!share || !braked) break;
-    ShareKnots k;
-    std::size_t hint = 0;
-    out.change = 0;
-    for (const session::Braking& b : drive.brakings()) {
-      if (b.end <= part.begin || b.begin >= part.end) continue;
-      const Rows rows = rows_of({.begin = b.begin, .end = b.end}, history.time);
-      for (std::size_t i = rows.first; i < rows.last; ++i) {
-        const double t = history.time[i];
-        const session::Moment m = drive.at(t, hint);
-        if (m.brake_power <= 0 || (!k.time.empty() && t <= k.time.back())) continue;
-        k.time.push_back(t);
-        k.share.push_back(share->operator()(m, mean_face(history.front, i), mean_face(history.rear, i)));
-        out.change = std::max(out.change, std::abs(k.share.back() - drive.front_share(t)));
-      }
-    }
-    out.settled = out.change < kShareTolerance;
-    if (out.settled || k.time.empty() || out.runs == kShareRuns) break;
-    knots = joined(part.before, k);
-    set(drive, knots);
-  }
-  if (known != nullptr) *known = std::move(knots);
-  return out;
+  ShareSettling settling(c, drive, part);
+  do record();
+  while (settling.again(drive, history));
+  if (known != nullptr) *known = settling.knots();
+  return settling.balance();
 }
 
 }  // namespace hatring::answer

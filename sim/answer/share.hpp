@@ -43,13 +43,33 @@ struct SharePart {
 std::pair<std::string, ShareKnots> guess_share(const session::Case& c, session::Drive& drive,
                                                const SharePart& part = {});
 
-//! Gives the drive its share and runs a part of it. By hydraulics the share hangs on the faces' temperature and that on
-//! the share: run, take the share of every recorded moment of braking from the temperatures, and run again until no
-//! share changes by more than kShareTolerance. The axles meet through this curve alone, so each is solved by itself. A
-//! braking without a recorded moment takes the share of its neighbours.
+//! Finds the share of a part of a drive. By hydraulics the share hangs on the faces' temperature and that on the share:
+//! run, take the share of every recorded moment of braking from the temperatures, and run again until no share changes
+//! by more than kShareTolerance. The axles meet through this curve alone, so each is solved by itself. A braking
+//! without a recorded moment takes the share of its neighbours.
+class ShareSettling {
+ public:
+  //! Gives the drive its first share. \param c outlives this
+  ShareSettling(const session::Case& c, session::Drive& drive, SharePart part = {});
+  //! After the part was recorded with the drive's share. \returns whether it must be recorded again, with another share
+  //! that the drive then has
+  [[nodiscard]] bool again(session::Drive& drive, const History& history);
+
+  //! Law, runs, change and settled.
+  [[nodiscard]] const BrakeBalance& balance() const { return balance_; }
+  //! SharePart::before and the share of this part.
+  [[nodiscard]] const ShareKnots& knots() const { return knots_; }
+
+ private:
+  const session::Case& case_;
+  SharePart part_;
+  ShareKnots knots_;
+  BrakeBalance balance_;
+};
+
+//! Gives the drive its share and runs a part of it until the share has settled.
 //! \param record solves both axles over the part with the drive's share and fills `history`
-//! \param known when given, filled with part.before and the share of this part
-//! \returns law, runs, change and settled
+//! \param known when given, filled with ShareSettling::knots()
 BrakeBalance settle_share(const session::Case& c, session::Drive& drive, const History& history,
                           const std::function<void()>& record, const SharePart& part = {}, ShareKnots* known = nullptr);
 

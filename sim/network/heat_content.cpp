@@ -6,9 +6,7 @@
 namespace hatring::network {
 namespace {
 
-constexpr double kLowest = 173.15;      // [K]; -100 degC
-constexpr double kResistivityStep = 5;  // [K]
-constexpr double kHighest = 1773.15;    // [K]; beyond iron's melting point
+constexpr double kHighest = 1773.15;  // [K]; beyond iron's melting point
 
 }  // namespace
 
@@ -22,8 +20,10 @@ HeatContent::HeatContent(const models::Material& material, bool constant)
   const auto conductivity = [&](double t) {
     return material.conductivity(constant ? models::kReferenceTemperature : t);
   };
+  constexpr double kResistivityStep = 1 / kInverseResistivityStep;
   for (double point = kLowest; point < kHighest + kResistivityStep; point += kResistivityStep)
     resistivity_.push_back(1 / conductivity(point));
+  last_resistivity_ = static_cast<double>(resistivity_.size() - 2);
   // Invert h(T) at the grid points by Newton's method, each started from its neighbour.
   double t = kLowest;
   cells_.reserve(kCells);
@@ -47,13 +47,6 @@ HeatContent::HeatContent(const models::Material& material, bool constant)
   // Straight ends, so that temperatures beyond the grid stay finite and monotone.
   for (Cell* end : {&cells_.front(), &cells_.back()})
     *end = {(*end)[0], (*end)[1] + (*end)[2] + (*end)[3], 0, 0, (*end)[4], (*end)[5]};
-}
-
-double HeatContent::resistivity(double temperature) const {
-  const double u = (temperature - kLowest) / kResistivityStep;
-  const double p = u > 0 ? std::min(u, static_cast<double>(resistivity_.size() - 2)) : 0.0;
-  const auto i = static_cast<std::size_t>(p);
-  return resistivity_[i] + (p - static_cast<double>(i)) * (resistivity_[i + 1] - resistivity_[i]);
 }
 
 double HeatContent::enthalpy(double temperature) const {

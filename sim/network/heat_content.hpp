@@ -36,7 +36,12 @@ class HeatContent {
   //! Temperature alone [K].
   [[nodiscard]] double temperature(double h) const { return at(h).temperature; }
   //! 1/k at a temperature, linear between points 5 K apart [m K/W]
-  [[nodiscard]] double resistivity(double temperature) const;
+  [[nodiscard]] double resistivity(double temperature) const {
+    const double u = (temperature - kLowest) * kInverseResistivityStep;
+    const double p = u > 0 ? std::min(u, last_resistivity_) : 0.0;
+    const auto i = static_cast<std::size_t>(p);
+    return resistivity_[i] + (p - static_cast<double>(i)) * (resistivity_[i + 1] - resistivity_[i]);
+  }
   //! \returns specific enthalpy above 20 degC of a temperature [J/kg]
   [[nodiscard]] double enthalpy(double temperature) const;
 
@@ -49,11 +54,13 @@ class HeatContent {
   [[nodiscard]] double inverse_step() const { return inverse_step_; }  //!< [kg/J]
 
  private:
+  static constexpr double kLowest = 173.15;               // [K]; -100 degC
+  static constexpr double kInverseResistivityStep = 0.2;  // [1/K]
   using Cell = std::array<double, 6>;
   std::vector<Cell> cells_;
   std::vector<double> resistivity_;  // on a uniform grid of temperature
   models::Curve specific_heat_;
-  double lowest_ = 0, inverse_step_ = 0;
+  double lowest_ = 0, inverse_step_ = 0, last_resistivity_ = 0;
 };
 
 }  // namespace hatring::network

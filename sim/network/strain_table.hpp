@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <algorithm>
+#include <cstddef>
 #include <vector>
 
 #include "models/material.hpp"
@@ -13,9 +15,15 @@ class StrainTable {
  public:
   //! \param constant the 20 degC coefficient at every temperature
   StrainTable(const models::Material& material, bool constant);
-  [[nodiscard]] double operator()(double temperature) const;
+  [[nodiscard]] double operator()(double temperature) const {
+    const double u = std::clamp(temperature - kLowest, 0.0, last_);
+    const auto i = static_cast<std::size_t>(u);
+    return values_[i] + (temperature - kLowest - static_cast<double>(i)) * (values_[i + 1] - values_[i]);
+  }
 
  private:
+  static constexpr double kLowest = 173.15;  // [K]
+  double last_ = 0;
   std::vector<double> values_;
 };
 

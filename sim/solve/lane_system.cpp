@@ -25,7 +25,8 @@ constexpr double kLoosePad = 3, kLooseAir = 5;
 constexpr double kSlowest[] = {0.5, 0};
 constexpr double kShort = 0.25;
 
-// Both networks have the same parts in the same order.
+}  // namespace
+
 bool alike(const Network& x, const Network& y) {
   const auto all = [](const auto& p, const auto& q, auto same) {
     return std::equal(p.begin(), p.end(), q.begin(), q.end(), same);
@@ -45,8 +46,6 @@ bool alike(const Network& x, const Network& y) {
          all(x.radiations, y.radiations,
              [](const Radiation& p, const Radiation& q) { return p.a == q.a && p.b == q.b; });
 }
-
-}  // namespace
 
 LaneSystem::LaneSystem(std::vector<const Network*> networks, std::vector<LoadFunction> loads, const WheelKernel& kernel)
     : networks_(std::move(networks)), loads_(std::move(loads)), kernel_(kernel) {

@@ -38,6 +38,9 @@ struct WorstNode {
   double temperature = 0;  //!< [K]
 };
 
+//! Whether two networks have the same parts in the same order, so that they can go side by side.
+[[nodiscard]] bool alike(const network::Network& x, const network::Network& y);
+
 //! State x: heat of every node [J], then the integrals of WheelIntegral [J]; the lanes of one item side by side. The
 //! stepper's own states have the temperatures [K] behind them, so that dense output gives these too: to look them up at
 //! every output took as long as a third of the steps.

@@ -38,26 +38,9 @@ class WheelSystem {
   void temperatures_of(const Eigen::VectorXd& x, Eigen::VectorXd& temperature) const {
     lanes_.temperatures_of(x, temperature);
   }
-  //! Surface temperature of one friction face (network().faces) for node temperatures t under a load [K].
-  //! A parabola through the first cell that has the cell's mean and the flux at both its ends.
-  [[nodiscard]] double face_temperature(std::size_t face, const Eigen::VectorXd& t, const Load& load) const;
-  //! Surface temperature of one pad, whose first cell is given, by the heat that enters it [K].
-  [[nodiscard]] double pad_surface_temperature(network::NodeId first_cell, const Eigen::VectorXd& t,
-                                               const Load& load) const;
   [[nodiscard]] const network::Network& network() const { return network_; }
 
  private:
-  // Heat into the ring cell of one rubbing and into its pad cell [W].
-  struct RubbingFlow {
-    double to_ring, to_pad;
-  };
-  [[nodiscard]] RubbingFlow rub(const network::Rubbing& r, const Load& load, const Eigen::VectorXd& t) const;
-  [[nodiscard]] double resistivity_of(network::NodeId i, const Eigen::VectorXd& t) const {
-    return network_.contents[static_cast<std::size_t>(network_.nodes[static_cast<std::size_t>(i)].content)].resistivity(
-        t[i]);
-  }
-  [[nodiscard]] double flow(const network::Link& l, const Load& load, const Eigen::VectorXd& t) const;
-
   const network::Network& network_;
   LaneSystem lanes_;
 };

@@ -216,7 +216,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   static const fuzz::Folder folder;
   const std::filesystem::path one = folder.path() / "1.h5", two = folder.path() / "2.h5";
   Bytes bytes(data, size);
-  const int runs = 2 + static_cast<int>(bytes.below(40)), shards = 1 + static_cast<int>(bytes.below(2));
+  const int runs = 9 + static_cast<int>(bytes.below(40)), shards = 1 + static_cast<int>(bytes.below(2));
   std::vector<std::filesystem::path> files{one};
   io::testing::write_small_sweep(one, io::testing::small_meta(runs, 1, shards));
   spoil(one, bytes);

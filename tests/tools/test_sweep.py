@@ -60,8 +60,10 @@ class Result(SweepTest):
             levels = {name: file[f"limit/{name}"][()] for name in ("front/ring_face", "rear/hat")}
         alone = self.run_json(DEMO, *LUMP, "--no-band", "--no-report", "--set", "brakes.front.cooling.duct_area=60 cm2")
         peaks = alone["peaks"]
-        self.assertEqual(face[4], max(peaks["front"][f"ring_face_{side}"]["value"] for side in ("outboard", "inboard")))
-        self.assertEqual(hat[4], peaks["rear"]["hat_flange"]["value"])
+        # Runs of a sweep are solved side by side: the same within the solver's tolerance.
+        self.assertAlmostEqual(face[4], max(peaks["front"][f"ring_face_{side}"]["value"] for side in ("outboard", "inboard")),
+                               delta=0.1)
+        self.assertAlmostEqual(hat[4], peaks["rear"]["hat_flange"]["value"], delta=0.1)
         words = ["within limits", "near the limit", "over the limit", "not judged"]
         for verdict in alone["verdicts"]:
             name = f"{verdict['axle']}/{verdict['key']}"

@@ -67,14 +67,10 @@ std::vector<io::ReadResult> read_all(const CompareOptions& options, std::vector<
   return out;
 }
 
-struct Ran {
-  answer::Run run;
-  std::optional<answer::BandEnds> ends;
-};
-
-Ran run_one(const session::Case& c, bool band) {
-  Ran out{answer::run(c), band ? answer::band_ends(c) : std::nullopt};
-  if (out.ends) widen(out.run.answers, *out.ends);
+answer::BandedRun run_one(const session::Case& c, bool band) {
+  if (!band) return {answer::run(c)};
+  answer::BandedRun out = answer::run_with_band(c);
+  if (out.ends) widen(out.likely.answers, *out.ends);
   return out;
 }
 
@@ -85,23 +81,23 @@ Compared run_all(const CompareOptions& options, const std::vector<io::ReadResult
   // The runs know nothing of each other; their results are taken in the order of naming.
   Progress progress(options.quiet);
   std::atomic<std::size_t> done = 0;
-  std::vector<std::future<Ran>> running;
+  std::vector<std::future<answer::BandedRun>> running;
   running.reserve(read.size());
   progress.say(fmt::format("compare: {} set-ups", read.size()));
   for (const io::ReadResult& r : read)
     running.push_back(std::async(std::launch::async, [&, &r = r] {
-      Ran out = run_one(r.c, !options.band.none);
+      answer::BandedRun out = run_one(r.c, !options.band.none);
       progress.say(fmt::format("compare: {} of {} set-ups", ++done, read.size()));
       return out;
     }));
   for (std::size_t i = 0; i < read.size(); ++i) {
-    Ran ran = running[i].get();
-    if (i > 0 && ran.run.history.time != all.runs.front().history.time)
+    answer::BandedRun ran = running[i].get();
+    if (i > 0 && ran.likely.history.time != all.runs.front().history.time)
       throw session::CaseError(
           fmt::format("{}: records at other times than the session: leave `output` and the traces to the session file",
                       all.files[i].string()));
-    all.contenders.push_back({read[i].c, ran.run.answers, std::move(ran.ends)});
-    all.runs.push_back(std::move(ran.run));
+    all.contenders.push_back({read[i].c, ran.likely.answers, std::move(ran.ends)});
+    all.runs.push_back(std::move(ran.likely));
   }
   all.comparison = answer::compare(all.contenders);
   if (options.band.full) {

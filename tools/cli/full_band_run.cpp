@@ -4,29 +4,31 @@
 #include <fmt/format.h>
 
 #include <atomic>
-#include <exception>
-#include <new>
-#include <optional>
+#include <functional>
+#include <future>
 #include <set>
+#include <span>
 
 #include "sim/answer/band.hpp"
 #include "sim/answer/full_band.hpp"
 #include "sim/answer/paired.hpp"
+#include "sim/answer/run_many.hpp"
 #include "tools/cli/progress.hpp"
 #include "tools/sweep/many_runs.hpp"
 
 namespace hatring::tools {
 namespace {
 
-// The likely case runs; what breaks only at an end of a prior is left out and counted.
-std::optional<answer::Answers> answers_of(const session::Case& c) {
-  try {
-    return answer::run(c).answers;
-  } catch (const std::bad_alloc&) {
-    throw;
-  } catch (const std::exception&) {
-    return std::nullopt;
-  }
+// What breaks only at an end of a prior is left out and counted.
+void answer_all(std::span<const session::Case> cases,
+                const std::function<void(std::size_t i, const answer::Answers&)>& take) {
+  (void)answer::run_many(cases, [&](std::size_t i, const answer::Run& run) { take(i, run.answers); });
+}
+
+void on_two_threads(const std::function<void(session::Axle)>& each) {
+  std::future<void> rear = std::async(std::launch::async, each, session::Axle::rear);
+  each(session::Axle::front);
+  rear.get();
 }
 
 std::set<std::string> known_of(const BandOptions& options) {
@@ -41,9 +43,14 @@ void widen_fully(const session::Case& c, answer::Run& run, const BandOptions& op
   std::vector<answer::BandRow> rows(band.runs());
   Progress progress(quiet);
   std::atomic<std::uint64_t> done = 0;
-  many_runs(rows.size(), {.jobs = options.jobs}, [&](std::uint64_t i) {
-    if (const auto answers = answers_of(band.at(i))) rows[i] = band.row(*answers);
-    progress.say(fmt::format("full band: {} of {} runs", ++done, rows.size()));
+  // The runs of a block differ in few inputs.
+  many_runs(rows.size() / band.block(), {.jobs = options.jobs}, [&](std::uint64_t number) {
+    const std::uint64_t first = number * band.block();
+    std::vector<session::Case> cases;
+    cases.reserve(band.block());
+    for (std::size_t i = 0; i < band.block(); ++i) cases.push_back(band.at(first + i));
+    answer_all(cases, [&](std::size_t i, const answer::Answers& answers) { rows[first + i] = band.row(answers); });
+    progress.say(fmt::format("full band: {} of {} runs", done += band.block(), rows.size()));
   });
   band.widen(run.answers, rows);
 }
@@ -80,11 +87,17 @@ void BandOptions::add_to(CLI::App& command, std::uint64_t usual_runs) {
       ->needs(on);
 }
 
-void widen(const session::Case& c, answer::Run& run, const BandOptions& options, bool quiet) {
-  if (options.full)
-    widen_fully(c, run, options, quiet);
-  else if (!options.none)
-    if (const auto ends = answer::band_ends(c)) answer::widen(run.answers, *ends);
+answer::Run run_banded(const session::Case& c, const BandOptions& options, bool quiet) {
+  answer::RunOptions solving;
+  solving.for_axles = on_two_threads;
+  if (options.full || options.none) {
+    answer::Run run = answer::run(c, solving);
+    if (options.full) widen_fully(c, run, options, quiet);
+    return run;
+  }
+  answer::BandedRun run = answer::run_with_band(c, solving);
+  if (run.ends) answer::widen(run.likely.answers, *run.ends);
+  return std::move(run.likely);
 }
 
 void compare_in_pairs(const std::vector<session::Case>& setups, answer::Comparison& comparison,
@@ -94,12 +107,14 @@ void compare_in_pairs(const std::vector<session::Case>& setups, answer::Comparis
   std::vector<Runs> values(setups.size(), Runs(paired.runs()));
   Progress progress(quiet);
   std::atomic<std::uint64_t> done = 0;
-  const std::uint64_t all = setups.size() * paired.runs();
-  many_runs(all, {.jobs = options.jobs}, [&](std::uint64_t i) {
-    const std::size_t setup = i % setups.size();
-    const session::Case c = paired.at(setup, i / setups.size());
-    if (const auto answers = answers_of(c)) values[setup][i / setups.size()] = row_values(comparison, c, *answers);
-    progress.say(fmt::format("compare: {} of {} runs", ++done, all));
+  many_runs(paired.runs(), {.jobs = options.jobs}, [&](std::uint64_t run) {
+    std::vector<session::Case> cases;
+    cases.reserve(setups.size());
+    for (std::size_t i = 0; i < setups.size(); ++i) cases.push_back(paired.at(i, run));
+    answer_all(cases, [&](std::size_t i, const answer::Answers& answers) {
+      values[i][run] = row_values(comparison, cases[i], answers);
+    });
+    progress.say(fmt::format("compare: {} of {} runs", done += setups.size(), setups.size() * paired.runs()));
   });
   hold_against_first(comparison, values);
 }

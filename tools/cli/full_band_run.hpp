@@ -23,9 +23,9 @@ struct BandOptions {
   void add_to(CLI::App& command, std::uint64_t usual_runs);
 };
 
-//! Gives the answers of a run the band that was asked for; the same whatever the number of threads.
+//! Runs a case with the band that was asked for; the same whatever the number of threads.
 //! \param quiet no progress on stderr
-void widen(const session::Case& c, answer::Run& run, const BandOptions& options, bool quiet);
+[[nodiscard]] answer::Run run_banded(const session::Case& c, const BandOptions& options, bool quiet);
 
 //! Runs every set-up again with every input varied, alike in all, and says how often each difference keeps its sign.
 void compare_in_pairs(const std::vector<session::Case>& setups, answer::Comparison& comparison,

@@ -3,7 +3,9 @@
 
 #include <chrono>
 #include <cstdio>
+#include <future>
 #include <memory>
+#include <string>
 
 #include "sim/answer/full_band.hpp"
 #include "sim/io/read_case.hpp"
@@ -28,15 +30,16 @@ int simulate(const SimulateOptions& options) {
   const auto started = std::chrono::steady_clock::now();
   const io::ReadResult read = io::read_case(options.session, options.reading());
   const std::filesystem::path directory = options.directory();
-  answer::Run run = answer::run(read.c);
-  widen(read.c, run, options.band, options.quiet);
+  const answer::Run run = run_banded(read.c, options.band, options.quiet);
 
   make_folder(directory);
   const std::string created = timestamp();
   const std::filesystem::path result = directory / "result.h5";
-  write_result_file(result, run, read, created);
   const bool report = !options.no_report && report_available();
-  if (report) write_file(directory / "report.html", render_report(page_json(read.c, run, created)));
+  std::future<std::string> page;
+  if (report) page = std::async(std::launch::async, [&] { return render_report(page_json(read.c, run, created)); });
+  write_result_file(result, run, read, created);
+  if (report) write_file(directory / "report.html", page.get());
   if (!options.no_report && !report) print_error(fmt::format("hatring: {}", kNoReportPage));
 
   const double wall = std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count();

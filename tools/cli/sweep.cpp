@@ -130,7 +130,7 @@ PoolProgress run_watched(const SweepCommand& command, const io::Sweep& sweep, co
   const fs::path folder = command.directory();
   make_folder(folder);
   Progress shown(command.quiet || Ranks::instance().rank() > 0);
-  return run_sweep(sweep, single_runs(sweep),
+  return run_sweep(sweep, solved_runs(sweep),
                    {.folder = folder,
                     .shard = shard,
                     .jobs = jobs_of(command),

@@ -23,8 +23,9 @@ struct PoolOptions {
   std::function<void(const PoolProgress&)> watch;
 };
 
-//! Runs every row that is not done. \returns what is done at the end
-//! \throws what run or the table throw, once every thread has come to rest
-PoolProgress run_all(RunsTable& table, const RunPoint& run, const PoolOptions& options);
+//! Runs every row that is not done, group by group: what is left of a group is not done by itself, since answers hang
+//! on what is solved together. \returns what is done at the end \throws what run or the table throw, once every thread
+//! has come to rest
+PoolProgress run_all(RunsTable& table, const RunPoints& run, const PoolOptions& options);
 
 }  // namespace hatring::tools

@@ -4,11 +4,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <exception>
 #include <limits>
 #include <new>
 
 #include "sim/answer/measures.hpp"
-#include "sim/answer/run.hpp"
+#include "sim/answer/run_many.hpp"
 #include "sim/answer/verdicts.hpp"
 
 namespace hatring::tools {
@@ -81,10 +82,23 @@ Row row_of(const session::Case& c, const answer::Answers& a) {
   return row;
 }
 
-Row failed(std::string reason) {
-  std::replace(reason.begin(), reason.end(), '\n', ' ');
+std::string reason_of(const std::exception_ptr& fault) {
+  try {
+    std::rethrow_exception(fault);
+  } catch (const io::ConfigError& e) {
+    const io::Diagnostic& first = e.diagnostics().front();
+    return fmt::format("{}: {}", first.key_path, first.message);
+  } catch (const std::bad_alloc&) {
+    throw;  // may go well another time
+  } catch (const std::exception& e) {
+    return e.what();
+  }
+}
+
+Row failed(const std::exception_ptr& fault) {
   Row row = empty_row(RunStatus::failed);
-  row.reason = std::move(reason);
+  row.reason = reason_of(fault);
+  std::replace(row.reason.begin(), row.reason.end(), '\n', ' ');
   return row;
 }
 
@@ -176,19 +190,24 @@ Row empty_row(RunStatus status) {
           .levels = std::vector<std::int8_t>(limit_columns().size(), kAbsent)};
 }
 
-RunPoint single_runs(const io::Sweep& sweep) {
-  return [&sweep](std::uint64_t run) {
-    try {
-      const session::Case c = sweep.at(run);
-      return row_of(c, answer::run(c).answers);
-    } catch (const io::ConfigError& e) {
-      const io::Diagnostic& first = e.diagnostics().front();
-      return failed(fmt::format("{}: {}", first.key_path, first.message));
-    } catch (const std::bad_alloc&) {
-      throw;  // may go well another time
-    } catch (const std::exception& e) {
-      return failed(e.what());
+RunPoints solved_runs(const io::Sweep& sweep) {
+  return [&sweep](std::uint64_t first, std::size_t count) {
+    std::vector<Row> rows(count);
+    std::vector<session::Case> cases;
+    std::vector<std::size_t> row_of_case;
+    for (std::size_t i = 0; i < count; ++i) {
+      try {
+        cases.push_back(sweep.at(first + i));
+        row_of_case.push_back(i);
+      } catch (const std::exception&) {
+        rows[i] = failed(std::current_exception());
+      }
     }
+    const auto faults = answer::run_many(
+        cases, [&](std::size_t i, const answer::Run& run) { rows[row_of_case[i]] = row_of(cases[i], run.answers); });
+    for (std::size_t i = 0; i < cases.size(); ++i)
+      if (faults[i]) rows[row_of_case[i]] = failed(faults[i]);
+    return rows;
   };
 }
 

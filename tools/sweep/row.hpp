@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 //! \file
-//! What is kept of one run of a sweep, and the way from the number of a run to it.
+//! What is kept of one run of a sweep, and the way from the numbers of runs to it.
 #pragma once
 
 #include <cstdint>
@@ -38,9 +38,9 @@ inline constexpr std::int8_t kAbsent = 4;
 [[nodiscard]] std::vector<io::SweepValues> columns_of(const io::Sweep& sweep, const std::vector<std::uint64_t>& runs,
                                                       const std::vector<Row>& rows);
 
-//! Runs one point. May be called by several threads at once.
-using RunPoint = std::function<Row(std::uint64_t run)>;
-//! One point by the ordinary solver. A run that cannot be done gives a row with its reason.
-[[nodiscard]] RunPoint single_runs(const io::Sweep& sweep);
+//! Runs `count` points from `first` on. May be called by several threads at once.
+using RunPoints = std::function<std::vector<Row>(std::uint64_t first, std::size_t count)>;
+//! Points by the solver, side by side where they go. A run that cannot be done gives a row with its reason.
+[[nodiscard]] RunPoints solved_runs(const io::Sweep& sweep);
 
 }  // namespace hatring::tools

@@ -35,9 +35,9 @@ class SweepRun {
         rows_(rows(sweep, options.shard)),
         table_(options.folder / sweep_file_name(options.shard, "runs"), identity(sweep, options), rows_) {}
 
-  PoolProgress go(const RunPoint& run) {
+  PoolProgress go(const RunPoints& run) {
     const PoolOptions pool{.jobs = options_.jobs,
-                           .run_of_row = [this](std::uint64_t row) { return run_of_row(row); },
+                           .run_of_row = [this](std::uint64_t row) { return options_.shard.run_of_row(row); },
                            .stop = options_.stop,
                            .watch = [this](const PoolProgress& progress) { watch(progress); }};
     const PoolProgress progress = run_all(table_, run, pool);
@@ -47,15 +47,12 @@ class SweepRun {
 
  private:
   static std::uint64_t rows(const io::Sweep& sweep, const Shard& shard) {
-    const auto index = static_cast<std::uint64_t>(shard.index), of = static_cast<std::uint64_t>(shard.of);
-    const std::uint64_t runs = sweep.design().runs();
-    if (index > runs)
-      throw io::SweepError(fmt::format("shard {} of {} would hold none of the {} runs", shard.index, shard.of, runs));
-    return (runs - index) / of + 1;
-  }
-
-  [[nodiscard]] std::uint64_t run_of_row(std::uint64_t row) const {
-    return row * static_cast<std::uint64_t>(options_.shard.of) + static_cast<std::uint64_t>(options_.shard.index - 1);
+    const std::uint64_t runs = sweep.design().runs(), rows = shard.rows_below(runs);
+    if (rows == 0)
+      throw io::SweepError(
+          fmt::format("shard {} of {} would hold none of the {} runs: they are shared out in groups of {}", shard.index,
+                      shard.of, runs, Shard::kGroup));
+    return rows;
   }
 
   void watch(const PoolProgress& progress) {
@@ -83,7 +80,7 @@ class SweepRun {
                   runs.reserve(count);
                   rows.reserve(count);
                   for (std::uint64_t row = first; row < first + count; ++row) {
-                    runs.push_back(run_of_row(row));
+                    runs.push_back(options_.shard.run_of_row(row));
                     rows.push_back(table_.read(row));
                   }
                   return columns_of(sweep_, runs, rows);
@@ -104,7 +101,7 @@ std::string sweep_file_name(const Shard& shard, const std::string& extension) {
                        : fmt::format("sweep-{}-of-{}.{}", shard.index, shard.of, extension);
 }
 
-PoolProgress run_sweep(const io::Sweep& sweep, const RunPoint& run, const SweepRunOptions& options) {
+PoolProgress run_sweep(const io::Sweep& sweep, const RunPoints& run, const SweepRunOptions& options) {
   return SweepRun(sweep, options).go(run);
 }
 

@@ -3,14 +3,12 @@
 //! A sweep, or one shard of it, from its first run to its file.
 #pragma once
 
+#include "sim/io/result/shards.hpp"
 #include "tools/sweep/pool.hpp"
 
 namespace hatring::tools {
 
-//! Every n-th run, from the i-th on.
-struct Shard {
-  int index = 1, of = 1;  //!< index from 1
-};
+using io::Shard;
 
 struct SweepRunOptions {
   std::filesystem::path folder;
@@ -26,6 +24,6 @@ struct SweepRunOptions {
 
 //! Goes on with what is in the folder or begins it, and writes the file from time to time and at the end.
 //! \throws io::SweepError when the folder holds another sweep or the shard would be empty, and what run_all() throws
-PoolProgress run_sweep(const io::Sweep& sweep, const RunPoint& run, const SweepRunOptions& options);
+PoolProgress run_sweep(const io::Sweep& sweep, const RunPoints& run, const SweepRunOptions& options);
 
 }  // namespace hatring::tools

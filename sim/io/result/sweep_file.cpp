@@ -10,6 +10,7 @@
 #include "sim/io/result/file.hpp"
 #include "sim/io/result/reserved_file.hpp"
 #include "sim/io/result/seal.hpp"
+#include "sim/io/result/shards.hpp"
 #include "sim/io/result/sweep_table.hpp"
 
 namespace hatring::io {
@@ -216,23 +217,24 @@ void check_done(const SweepTable& table) {
                                  table.meta().shard, table.meta().shards, open, table.rows()));
 }
 
-// Rows `first` to `first + count` of the whole: its row k is row k / n of shard k % n.
+// Rows `first` to `first + count` of the whole.
 SweepValues interleaved(const std::vector<std::unique_ptr<SweepTable>>& tables, std::size_t column, std::uint64_t first,
                         std::size_t count) {
-  const std::size_t n = std::max<std::size_t>(tables.size(), 1);
   std::vector<SweepValues> parts;
   std::vector<std::uint64_t> begins;
-  for (std::size_t s = 0; s < n; ++s) {
-    const std::uint64_t begin = (first + n - 1 - s) / n, end = (first + count + n - 1 - s) / n;
-    begins.push_back(begin);
-    parts.push_back(tables[s]->values(column, begin, end - begin));
+  const auto shard = [&](std::size_t s) { return Shard{static_cast<int>(s) + 1, static_cast<int>(tables.size())}; };
+  for (std::size_t s = 0; s < tables.size(); ++s) {
+    begins.push_back(shard(s).rows_below(first));
+    parts.push_back(tables[s]->values(column, begins.back(), shard(s).rows_below(first + count) - begins.back()));
   }
   return std::visit(
       [&](auto whole) {
         whole.clear();
         whole.reserve(count);
-        for (std::uint64_t k = first; k < first + count; ++k)
-          whole.push_back(std::get<decltype(whole)>(parts[k % n])[k / n - begins[k % n]]);
+        for (std::uint64_t run = first; run < first + count; ++run) {
+          const std::size_t s = run / Shard::kGroup % tables.size();
+          whole.push_back(std::get<decltype(whole)>(parts[s])[shard(s).rows_below(run) - begins[s]]);
+        }
         return SweepValues(std::move(whole));
       },
       parts.front());

@@ -9,6 +9,7 @@
 #include <sstream>
 
 #include "sim/io/result/seal.hpp"
+#include "sim/io/result/shards.hpp"
 
 namespace hatring::io {
 namespace {
@@ -85,8 +86,10 @@ void SweepTable::open() {
            .runs = whole_attribute(file_, "runs", 1, kMostRuns),
            .shard = 1,
            .shards = whole_attribute(file_, "shards", 1, kMostShards)};
-  meta_.shard = whole_attribute(file_, "shard", 1, std::min(meta_.runs, meta_.shards));
-  rows_ = static_cast<std::uint64_t>((meta_.runs - meta_.shard) / meta_.shards + 1);
+  const auto runs = static_cast<std::uint64_t>(meta_.runs);
+  const auto groups = static_cast<int>((runs + Shard::kGroup - 1) / Shard::kGroup);
+  meta_.shard = whole_attribute(file_, "shard", 1, std::min(groups, meta_.shards));
+  rows_ = Shard{meta_.shard, meta_.shards}.rows_below(runs);
   const std::vector<std::string> paths = pieces(text_attribute(file_, "columns"), '\n');
   if (paths.size() > kMostColumns)
     throw Hdf5Fault(fmt::format("it has {} columns, expected {} at most", paths.size(), kMostColumns));
@@ -122,7 +125,7 @@ SweepValues SweepTable::read(std::size_t column, std::uint64_t first, std::size_
 void SweepTable::check_wholes(const SweepColumn& column, std::uint64_t first, const std::vector<int>& values) const {
   const auto words = static_cast<int>(column.meanings.size());
   for (std::size_t i = 0; i < values.size(); ++i) {
-    const auto run = (first + i) * static_cast<std::uint64_t>(meta_.shards) + static_cast<std::uint64_t>(meta_.shard);
+    const std::uint64_t run = Shard{meta_.shard, meta_.shards}.run_of_row(first + i) + 1;
     const bool right =
         column.path == "run" ? static_cast<std::uint64_t>(values[i]) == run : values[i] >= 0 && values[i] < words;
     if (!right) throw Hdf5Fault(fmt::format("`{}` of run {} is {}", column.path, run, values[i]));

@@ -9,6 +9,7 @@
 
 #include "sim/io/result/hdf5_image.hpp"
 #include "sim/io/result/seal.hpp"
+#include "sim/io/result/shards.hpp"
 #include "sim/io/result/sweep_file.hpp"
 
 namespace hatring::io::testing {
@@ -37,12 +38,13 @@ inline SweepMeta small_meta(int runs, int shard = 1, int shards = 1) {
 
 //! Every run is done.
 inline void write_small_sweep(const std::filesystem::path& file, const SweepMeta& meta) {
-  const auto rows = static_cast<std::uint64_t>((meta.runs - meta.shard) / meta.shards + 1);
+  const Shard shard{meta.shard, meta.shards};
+  const std::uint64_t rows = shard.rows_below(static_cast<std::uint64_t>(meta.runs));
   write_sweep(file, meta, small_columns(), rows, [&](std::uint64_t first, std::size_t count) {
     const std::vector<double> face(count, 700);
     std::vector<int> run;
     for (std::uint64_t row = first; row < first + count; ++row)
-      run.push_back(static_cast<int>(row) * meta.shards + meta.shard);
+      run.push_back(static_cast<int>(shard.run_of_row(row)) + 1);
     return std::vector<SweepValues>{run,
                                     std::vector<int>(count, 1),
                                     std::vector<std::string>(count),

@@ -103,7 +103,7 @@ TEST_CASE("hostile sweep file: attributes") {
       {"no shards", "`shards` is 0", [](const auto& f) { put_number(f, "shards", 0); }},
       {"shard 0", "`shard` is 0", [](const auto& f) { put_number(f, "shard", 0); }},
       {"shard beyond", "`shard` is 2, expected 1 to 1", [](const auto& f) { put_number(f, "shard", 2); }},
-      {"half of the runs", "`run` has 20 rows, expected 10", [](const auto& f) { put_number(f, "shards", 2); }},
+      {"half of the runs", "`run` has 20 rows, expected 12", [](const auto& f) { put_number(f, "shards", 2); }},
       {"unit gone", "the attribute `units` is missing",
        [](const auto& f) { f.openDataSet("run").removeAttr("units"); }},
   });

@@ -4,6 +4,7 @@
 #include <fstream>
 #include <iterator>
 
+#include "sim/io/result/shards.hpp"
 #include "sim/io/result/sweep_file.hpp"
 #include "tests/sim/io/sample.hpp"
 
@@ -21,12 +22,12 @@ const std::vector<SweepColumn> kColumns{
 };
 constexpr std::uint64_t kRuns = 2500;  // more than two blocks
 
-std::vector<SweepValues> rows(std::uint64_t first, std::size_t count, int shard = 1, int shards = 1, int status = 1) {
+std::vector<SweepValues> rows(std::uint64_t first, std::size_t count, const Shard& shard = {}, int status = 1) {
   std::vector<int> run, state;
   std::vector<std::string> text;
   std::vector<double> face;
   for (std::uint64_t row = first; row < first + count; ++row) {
-    const int number = static_cast<int>(row) * shards + shard;
+    const int number = static_cast<int>(shard.run_of_row(row)) + 1;
     run.push_back(number);
     state.push_back(status);
     text.push_back(number % 3 == 0 ? "" : "run " + std::to_string(number));
@@ -37,9 +38,9 @@ std::vector<SweepValues> rows(std::uint64_t first, std::size_t count, int shard 
 
 void write(const std::filesystem::path& file, int shard = 1, int shards = 1, const std::string& design = "d",
            int status = 1) {
-  const std::uint64_t count = (kRuns - static_cast<std::uint64_t>(shard)) / static_cast<std::uint64_t>(shards) + 1;
-  write_sweep(file, {"0.1", "now", "demo", "car: {}", design, static_cast<int>(kRuns), shard, shards}, kColumns, count,
-              [&](std::uint64_t first, std::size_t n) { return rows(first, n, shard, shards, status); });
+  const Shard of{shard, shards};
+  write_sweep(file, {"0.1", "now", "demo", "car: {}", design, static_cast<int>(kRuns), shard, shards}, kColumns,
+              of.rows_below(kRuns), [&](std::uint64_t first, std::size_t n) { return rows(first, n, of, status); });
 }
 
 std::string bytes_of(const std::filesystem::path& file) {
@@ -80,6 +81,22 @@ TEST_CASE("sweep file: what was written is read again block by block") {
   CHECK(face[kRuns - 2] == (kRuns - 1) * 0.5);
 }
 
+TEST_CASE("sweep file: every run is in one shard, and groups of eight stay together") {
+  for (const int shards : {1, 2, 7}) {
+    std::vector<int> held(100, 0);
+    for (int i = 1; i <= shards; ++i) {
+      const Shard shard{i, shards};
+      for (std::uint64_t row = 0; row < shard.rows_below(held.size()); ++row) {
+        const std::uint64_t run = shard.run_of_row(row);
+        ++held.at(run);
+        CHECK(shard.rows_below(run) == row);
+        CHECK(run / 8 % static_cast<std::uint64_t>(shards) == static_cast<std::uint64_t>(i - 1));
+      }
+    }
+    CHECK(held == std::vector<int>(100, 1));
+  }
+}
+
 TEST_CASE("sweep file: shards merge into the bytes of the whole") {
   const Folder folder("sweep_merge");
   const auto at = [&](const char* name) { return folder.path() / name; };
@@ -107,7 +124,7 @@ TEST_CASE("sweep file: what does not belong together is refused") {
   CHECK_THAT(merge_fault({at("1"), at("third")}, at("m")), Contains("the number of shards differs"));
   CHECK_THAT(merge_fault({at("1")}, at("m")), Contains("shard 2 of 2 is missing"));
   CHECK_THAT(merge_fault({at("1"), at("1")}, at("m")), Contains("given twice"));
-  CHECK_THAT(merge_fault({at("1"), at("open")}, at("m")), Contains("1250 of 1250 runs are not done"));
+  CHECK_THAT(merge_fault({at("1"), at("open")}, at("m")), Contains("1248 of 1248 runs are not done"));
   CHECK_THAT(merge_fault({folder.write("text", "no")}, at("m")), Contains("expected the result file of a sweep"));
   CHECK_THAT(merge_fault({}, at("m")), Contains("no files"));
   CHECK_FALSE(std::filesystem::exists(at("m")));

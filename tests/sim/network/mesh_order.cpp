@@ -7,6 +7,7 @@
 #include "sim/network/mesh.hpp"
 #include "sim/network/network.hpp"
 #include "sim/solve/integrate.hpp"
+#include "sim/solve/rubbed_surfaces.hpp"
 
 namespace hatring::test {
 namespace {
@@ -35,6 +36,7 @@ double slab_face_rise(int layers) {
   net.rubbings.push_back({0, pad, 1, 0, 0.5 * thickness[0], 1});
   net.faces.push_back({0, 1, thickness[0], 1, 0, false});
 
+  solve::RubbedSurfaces surfaces(net);
   solve::WheelSystem system(net, [](double t) { return solve::Load{0, kFlux * (1 - t / kDuration), 1}; });
   Eigen::VectorXd x = system.initial_state(), temperature(net.size());
   double rise = 0;
@@ -43,7 +45,8 @@ double slab_face_rise(int layers) {
   solve::integrate(system, {0, kMoment}, {kMoment}, x, options, solve::ros34pw2(),
                    [&](double t, const Eigen::VectorXd& state) {
                      system.temperatures_of(state, temperature);
-                     rise = system.face_temperature(0, temperature, system.load_at(t)) - net.ambient;
+                     surfaces.find(temperature, system.load_at(t));
+                     rise = surfaces.face(0) - net.ambient;
                    });
   return rise;
 }
