@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 //! \file
-//! One run: Case in, everything it led to out. The way through the program is read here.
+//! One run: Case in, everything it led to out. The way through the program is read in running.cpp.
 #pragma once
 
 #include <functional>
