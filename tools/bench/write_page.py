@@ -159,7 +159,7 @@ def picture(measured):
     base = measured["milliseconds"]["one sentence"]["answer"]
     rows = [[name, mark, f"{t:.0f} ms", f"{t / base:.1f}"] for name, marks in measured["milliseconds"].items() for mark, t in marks.items()]
     return (f"The demo's report ({measured['bytes'] / 1e6:.2f} MB) on a slow phone: Chromium at 390 x 844, processor slowed {measured['slower']} "
-            f"times, median of {measured['runs']} openings, beside a page of one sentence and a plain table of the numbers of the first chart:\n\n"
+            f"times, median of {measured['runs']} openings, \nbeside a page of one sentence and a plain table of the numbers of the first chart:\n\n"
             + table(["page", "shows its", "after", "times the sentence"], rows))
 
 
