@@ -38,11 +38,11 @@ std::vector<double> graded(double total, int count, double growth) {
   return out;
 }
 
-Builder::Builder(const session::Case& the_case, session::Axle which, double highest_speed)
+Builder::Builder(const session::Case& the_case, session::Axle which, double highest_speed, const MeshCounts& cut)
     : c(the_case),
       brake(the_case.brake(which)),
       axle(which == session::Axle::front ? "front" : "rear"),
-      counts(mesh_counts(the_case.physics.mesh)),
+      counts(cut),
       cooling(the_case, which) {
   net.ambient = c.air.temperature;
   net.grid = ConductanceGrid(highest_speed);
@@ -208,7 +208,11 @@ void add_strains(Builder& b) {
 }  // namespace
 
 Network assemble(const session::Case& c, session::Axle axle, double highest_speed) {
-  Builder b(c, axle, highest_speed);
+  return assemble(c, axle, highest_speed, mesh_counts(c.physics.mesh));
+}
+
+Network assemble(const session::Case& c, session::Axle axle, double highest_speed, const MeshCounts& counts) {
+  Builder b(c, axle, highest_speed, counts);
   add_surroundings(b);
   const RingNodes ring = build_ring(b);
   const HatNodes hat = build_hat(b, ring);

@@ -36,7 +36,7 @@ struct HatNodes {
 
 class Builder {
  public:
-  Builder(const session::Case& c, session::Axle axle, double highest_speed);
+  Builder(const session::Case& c, session::Axle axle, double highest_speed, const MeshCounts& cut);
 
   const session::Case& c;
   const session::Brake& brake;

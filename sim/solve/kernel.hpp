@@ -169,6 +169,7 @@ struct StepMethod {
   double m[kStages] = {}, b[kStages] = {}, error[kStages] = {}, time[kStages] = {}, time_slope[kStages] = {};
   bool at_start[kStages] = {};  //!< stages that need no evaluation of their own
   bool timed = false;           //!< the method needs df/dt
+  int stages = kStages;         //!< that are made; the weights of the others are zero
 };
 
 //! One width of lanes on one instruction set.
@@ -203,5 +204,9 @@ struct WheelKernel {
 //! The kernel with most lanes that this machine can run, at most `most` of them, and the fastest of these.
 //! \param most at least 1
 [[nodiscard]] const WheelKernel& widest_kernel(int most);
+//! From now on widest_kernel() gives but those that every machine runs, of at most `most` lanes, so that a test or a
+//! count of instructions is the same everywhere. To be called before threads are started. \param most 0: no limit
+//! \returns the limit before
+int limit_lanes(int most);
 
 }  // namespace hatring::solve

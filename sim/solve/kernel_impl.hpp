@@ -241,7 +241,7 @@ struct Kernel {
       for (int i = 0; i < n + kIntegrals; ++i) timed[i] = (timed[i] - slope[i]) / ahead;
     }
     for (int i = 0; i < kIntegrals; ++i) flow[i] = V{};
-    for (int stage = 0; stage < StepMethod::kStages; ++stage) {
+    for (int stage = 0; stage < StepMethod::kStages && stage < method.stages; ++stage) {
       const V* f = slope;
       if (!method.at_start[stage]) {
         blend(n, u, method.a[stage], stage, w);

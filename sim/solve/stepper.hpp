@@ -7,9 +7,9 @@
 //! nodes' temperatures, which only follow]. In each step the
 //! local error of every node's *temperature* is estimated as the difference between the method and its embedded one;
 //! the step is accepted when max_i |e_i| / (looseness_i (absolute + relative |T_i - ambient|)) <= 1. Integrals take
-//! part in no norm: they follow from the same stages. The next step follows err^(-1/3), at most `growth` and at least
-//! `shrink` times the last. (With the proportional-integral term of Gustafsson 1991 a session took a fifth more
-//! evaluations for the same error.)
+//! part in no norm: they follow from the same stages. The next step follows err^(-1/(embedded order + 1)), at most
+//! `growth` and at least `shrink` times the last. (With the proportional-integral term of Gustafsson 1991 a session
+//! took a fifth more evaluations for the same error.)
 //!
 //! Because the matrix has zero column sums over [H; integrals], heat in - stored - lost is a linear invariant of the
 //! method and closes to round-off at any tolerance.
@@ -66,7 +66,7 @@ class LinearlyImplicitStepper {
   using stepper_category = boost::numeric::odeint::dense_output_stepper_tag;
 
   LinearlyImplicitStepper(Eigen::Index size, const Tableau& tableau, const StepOptions& options)
-      : method_(tableau.step), options_(options) {
+      : method_(tableau.step), exponent_(-1.0 / (tableau.embedded_order + 1)), options_(options) {
     for (Eigen::VectorXd* v : {&x_, &slope_, &old_x_, &old_slope_, &next_}) v->setZero(size);
   }
 
@@ -147,7 +147,7 @@ class LinearlyImplicitStepper {
   }
 
   // Ratio of the right step to the one that made this error.
-  [[nodiscard]] double wanted(double error) const { return options_.safety * std::pow(error, -1.0 / 3); }
+  [[nodiscard]] double wanted(double error) const { return options_.safety * std::pow(error, exponent_); }
 
   void fit_step() {
     constexpr double kStretch = 1.05;  // a step a little longer than proposed, rather than one more
@@ -177,6 +177,7 @@ class LinearlyImplicitStepper {
   }
 
   const StepMethod& method_;
+  double exponent_;
   StepOptions options_;
   Eigen::VectorXd x_, slope_, old_x_, old_slope_, next_;
   double t_ = 0, old_t_ = 0, dt_ = 0, first_proposal_ = 0, aim_ = 0;

@@ -4,7 +4,6 @@
 #include <Eigen/LU>
 
 namespace hatring::solve {
-namespace {
 
 Tableau transformed(Tableau t) {
   const Tableau::Matrix inverse = t.gamma.inverse(), a = t.alpha * inverse;
@@ -26,8 +25,11 @@ Tableau transformed(Tableau t) {
     step.time_slope[i] = time_slope[i];
     step.at_start[i] = t.alpha.row(i).isZero(0);
   }
+  while (step.m[step.stages - 1] == 0 && step.error[step.stages - 1] == 0) --step.stages;
   return t;
 }
+
+namespace {
 
 Tableau make_ros34pw2() {
   Tableau t{.name = "ROS34PW2", .order = 3, .order_inexact = 3, .embedded_order = 2};

@@ -11,7 +11,7 @@
 
 namespace hatring::solve {
 
-//! A four-stage method with an embedded one of lower order.
+//! A method of up to four stages with an embedded one of lower order.
 struct Tableau {
   static constexpr int kStages = StepMethod::kStages;
   using Matrix = Eigen::Matrix4d;
@@ -28,6 +28,10 @@ struct Tableau {
   //! error = (b - b_embedded) Gamma^-1, time and time_slope the row sums of alpha and gamma.
   StepMethod step{};
 };
+
+//! Fills in `step` from the published form. Stages at the end that neither weights nor later stages use are not made;
+//! their gamma carries the diagonal all the same.
+[[nodiscard]] Tableau transformed(Tableau t);
 
 //! ROS34PW2 of Rang and Angermann, BIT 45 (2005) 761-787: order 3 with any matrix in place of the Jacobian,
 //! stiffly accurate. Coefficients from memory, confirmed by the order conditions.

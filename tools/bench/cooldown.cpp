@@ -1,67 +1,55 @@
 // SPDX-License-Identifier: MIT
-// Plans of a cool-down from the state after the last hot lap, against running the whole session again for each.
-// Usage: hatring_bench_cooldown [SESSION.yaml]
-#include <fmt/format.h>
+#include "tools/bench/cooldown.hpp"
+
+#include <benchmark/benchmark.h>
 
 #include <algorithm>
-#include <chrono>
-#include <exception>
+#include <memory>
 #include <vector>
 
 #include "sim/answer/cooldown.hpp"
 #include "sim/io/read_case.hpp"
 
+namespace hatring::bench {
 namespace {
 
-using namespace hatring;
-
 constexpr std::size_t kPlans = 200;
-constexpr int kRepeats = 5;
 
-template <class F>
-double fastest(F&& work) {
-  double best = 1e300;
-  for (int i = 0; i < kRepeats; ++i) {
-    const auto started = std::chrono::steady_clock::now();
-    work();
-    best = std::min(best, std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count());
+struct Search {
+  explicit Search(session::Case the_case) : c(std::move(the_case)) {
+    c.cooldown.pace = {0.4, 0.5, 0.6, 0.7, 0.8};
+    plans = answer::plans_of(c.cooldown);
+    plans.resize(std::min(plans.size(), kPlans));
+    laps = std::get<session::DriveStep>(c.session[answer::last_hot_step(c)]).laps;
+    hot = answer::run_hot(c, laps);
+    // The same plan as a session of its own: the hot laps of the case, then one cool-down lap, rolling and the soak.
+    whole = hot->c;
+    session::DriveStep cool = hot->cool;
+    cool.laps = 1;
+    for (const session::Step& step : {session::Step(cool), session::Step(session::RollStep{120, c.cooldown.roll_speed}),
+                                      session::Step(session::ParkStep{c.cooldown.soak})})
+      whole.session.push_back(step);
   }
-  return best;
-}
-
-void run(const char* file) {
-  session::Case c = io::read_case(file, {}).c;
-  c.cooldown.pace = {0.4, 0.5, 0.6, 0.7, 0.8};
-  std::vector<answer::Plan> plans = answer::plans_of(c.cooldown);
-  plans.resize(std::min(plans.size(), kPlans));
-  const int laps = std::get<session::DriveStep>(c.session[answer::last_hot_step(c)]).laps;
-  const answer::HotRun hot = answer::run_hot(c, laps);
-
-  const double from_state = fastest([&] {
-    answer::PlanRunner runner(hot, static_cast<std::size_t>(laps - 1));
-    for (const answer::Plan& plan : plans) (void)runner.run(plan);
-  });
-  // The same plan as a session of its own: the hot laps of the case, then one cool-down lap, rolling and the soak.
-  session::Case whole = hot.c;
-  session::DriveStep cool = hot.cool;
-  cool.laps = 1;
-  for (const session::Step& step : {session::Step(cool), session::Step(session::RollStep{120, c.cooldown.roll_speed}),
-                                    session::Step(session::ParkStep{c.cooldown.soak})})
-    whole.session.push_back(step);
-  const double again = fastest([&] { (void)answer::run(whole); });
-  const double plan = from_state / static_cast<double>(plans.size());
-  fmt::print("{} plans from the state after the last hot lap: {:.2f} s, {:.0f} plans a second\n", plans.size(),
-             from_state, 1 / plan);
-  fmt::print("the whole session again: {:.1f} ms, {:.1f} times as long as a plan\n", 1e3 * again, again / plan);
-}
+  session::Case c, whole;
+  std::vector<answer::Plan> plans;
+  int laps = 0;
+  std::optional<answer::HotRun> hot;
+};
 
 }  // namespace
 
-int main(int argc, char** argv) {
-  try {
-    run(argc > 1 ? argv[1] : "configs/demo.yaml");
-  } catch (const std::exception& e) {
-    fmt::print(stderr, "hatring_bench_cooldown: {}\n", e.what());
-    return 1;
-  }
+void add_cooldown(const std::string& session) {
+  const auto search = std::make_shared<const Search>(io::read_case(session, {}).c);
+  benchmark::RegisterBenchmark("cooldown|plans|from the state", [search](benchmark::State& state) {
+    for (auto _ : state) {
+      answer::PlanRunner runner(*search->hot, static_cast<std::size_t>(search->laps - 1));
+      for (const answer::Plan& plan : search->plans) (void)runner.run(plan);
+    }
+    state.counters["plans"] = static_cast<double>(search->plans.size());
+  })->Unit(benchmark::kMillisecond);
+  benchmark::RegisterBenchmark("cooldown|session|again", [search](benchmark::State& state) {
+    for (auto _ : state) (void)answer::run(search->whole);
+  })->Unit(benchmark::kMillisecond);
 }
+
+}  // namespace hatring::bench

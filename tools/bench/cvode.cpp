@@ -24,8 +24,9 @@ void check(int flag, const char* what) {
 
 // The nodes alone are handed to CVODE: it needs no integrals.
 struct Peer {
-  solve::WheelSystem system;
-  Eigen::VectorXd x, f;
+  LeanWheel wheel;
+  solve::WheelSystem system;  // for the Jacobian
+  Eigen::VectorXd x, f;       // as the system has them
   Linear linear;
   std::vector<std::pair<int, int>> entries;  // by column, rows rising
   std::vector<int> slots;                    // of the same entries in the matrix
@@ -36,9 +37,7 @@ struct Peer {
 
 int rates(realtype t, N_Vector y, N_Vector dydt, void* data) {
   Peer& p = *static_cast<Peer*>(data);
-  p.take(y);
-  p.system.lanes().rates(t, p.x, p.f);
-  std::copy_n(p.f.data(), p.system.nodes(), N_VGetArrayPointer(dydt));
+  p.wheel.rates(t, N_VGetArrayPointer(y), N_VGetArrayPointer(dydt));
   ++p.rates;
   return 0;
 }
@@ -87,7 +86,7 @@ void find_entries(Peer& p, const network::Network& net) {
 }
 
 Work solve_by_cvode(const WheelRun& run, Tape& tape, Linear linear, double absolute) {
-  Peer p{run.system(), {}, {}, linear, {}, {}};
+  Peer p{run.lean(), run.system(), {}, {}, linear, {}, {}};
   p.x = p.f = p.system.initial_state();
   find_entries(p, p.system.network());
   const sunindextype n = p.system.nodes();
@@ -95,10 +94,10 @@ Work solve_by_cvode(const WheelRun& run, Tape& tape, Linear linear, double absol
   SUNContext context = nullptr;
   check(SUNContext_Create(nullptr, &context), "SUNContext_Create");
   N_Vector y = N_VNew_Serial(n, context), tolerance = N_VNew_Serial(n, context);
-  p.system.lanes().linearise(0, p.x, {}, p.f);
+  const Eigen::VectorXd per_kelvin = run.per_kelvin();
   for (sunindextype i = 0; i < n; ++i) {
     NV_Ith_S(y, i) = p.x[i];
-    NV_Ith_S(tolerance, i) = absolute * p.system.lanes().capacity()[i];
+    NV_Ith_S(tolerance, i) = absolute * per_kelvin[i];
   }
   void* memory = CVodeCreate(CV_BDF, context);
   check(CVodeInit(memory, rates, 0, y), "CVodeInit");
@@ -119,6 +118,7 @@ Work solve_by_cvode(const WheelRun& run, Tape& tape, Linear linear, double absol
   for (std::size_t i = 0; i + 1 < run.restarts().size(); ++i) {
     const double begin = run.restarts()[i], end = run.restarts()[i + 1];
     p.system.set_window(begin, end);
+    p.wheel.set_window(begin, end);
     if (i > 0) {
       long steps = 0;
       CVodeGetNumSteps(memory, &steps);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// node first_picture.mjs NPM_DIR REPORT.html [RUNS]: how long until a slow phone shows the answer, and the first chart.
+// node first_picture.mjs NPM_DIR REPORT.html [RUNS]: how long until a slow phone shows the answer, and the first chart,
+// as JSON; {} where there is no Chromium.
 // Chromium without a window at 390 x 844, its processor slowed four times (the browser's own throttle). The peers in the
 // same run: a page with one sentence, and a plain table of the same numbers that the report carries for its first chart.
 import { existsSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
@@ -12,7 +13,7 @@ const kSlower = 4;
 const [npmDir, report, runs = '9'] = process.argv.slice(2);
 const executablePath = ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find((path) => existsSync(path));
 if (!executablePath) {
-  console.log('first picture: no Chromium here, nothing measured');
+  console.log('{}');
   process.exit(0);
 }
 const { chromium } = createRequire(resolve(npmDir, 'package.json'))('playwright-core');
@@ -73,10 +74,5 @@ for (let i = 0; i < Number(runs); ++i)
 await browser.close();
 rmSync(work, { recursive: true, force: true });
 
-const base = median([...found['one sentence'].answer]);
-console.log(`first picture, processor slowed ${kSlower} times, median of ${runs}; report of ${(statSync(report).size / 1e3).toFixed(0)} kB`);
-for (const [name, marks] of Object.entries(found))
-  for (const [mark, times] of Object.entries(marks)) {
-    const ms = median([...times]);
-    console.log(`  ${`${name}, ${mark}`.padEnd(24)}${ms.toFixed(0).padStart(6)} ms${(ms / base).toFixed(1).padStart(8)} x one sentence`);
-  }
+for (const marks of Object.values(found)) for (const mark of Object.keys(marks)) marks[mark] = median(marks[mark]);
+console.log(JSON.stringify({ slower: kSlower, runs: Number(runs), bytes: statSync(report).size, milliseconds: found }, null, 1));

@@ -8,20 +8,31 @@
 #include <optional>
 #include <vector>
 
-#include "sim/network/network.hpp"
+#include "sim/network/assemble.hpp"
 #include "sim/session/drive.hpp"
 #include "sim/solve/tableau.hpp"
 #include "sim/solve/wheel_system.hpp"
+#include "tools/bench/lean_wheel.hpp"
 
 namespace hatring::bench {
 
-//! Front wheel of an invented light car in a session of 20 minutes: out lap, 11 hot laps and cool-down lap of an
-//! invented lap that was logged with noise, the rest parked.
+//! Front wheel of an invented light car: out lap, hot laps and cool-down lap of an invented lap that was logged with
+//! noise, the rest parked.
 class WheelRun {
  public:
-  explicit WheelRun(session::Mesh mesh);
+  //! As many hot laps as fit, but at least one. \param duration [s]
+  explicit WheelRun(const network::MeshCounts& mesh, double duration = 1200);
+  WheelRun(const WheelRun&) = delete;  // what it gives out points into it
+  WheelRun& operator=(const WheelRun&) = delete;
 
   [[nodiscard]] solve::WheelSystem system() const;
+  //! For methods that want rates and nothing else.
+  [[nodiscard]] LeanWheel lean() const;
+  //! What one kelvin is worth in the error of each node [J/K]: its capacity at the start, times what our stepper lets
+  //! pad surfaces and air err more.
+  [[nodiscard]] Eigen::VectorXd per_kelvin() const;
+  //! Spectral radius of the heat balance at the start, while braking at speed [1/s].
+  [[nodiscard]] double fastest_rate() const;
   //! As many scenarios as the kernel has lanes.
   [[nodiscard]] solve::LaneSystem lanes(const solve::WheelKernel& kernel, std::vector<network::Network>& store) const;
   [[nodiscard]] int nodes() const { return network_.size(); }
@@ -31,7 +42,7 @@ class WheelRun {
   [[nodiscard]] double duration() const { return drive_.duration(); }
 
  private:
-  explicit WheelRun(const session::Case& c);
+  WheelRun(const session::Case& c, const network::MeshCounts& mesh);
 
   session::Drive drive_;
   network::Network network_;
@@ -70,13 +81,19 @@ struct Method {
 //! The same for as many scenarios at once as the widest kernel up to `most` lanes takes: the first is that of the
 //! others, the rest are cooled better and better. Nothing when this machine has no kernel of just that width.
 [[nodiscard]] std::optional<Method> ours_in_lanes(int most, double absolute);
+
+// The others, all with LeanWheel's rates and, but for rk4, with per_kelvin() times the tolerance.
 enum class Linear { dense, klu };
 //! SUNDIALS CVODE, BDF, analytic Jacobian, started again at every restart.
 [[nodiscard]] Method cvode(Linear linear, double absolute);
 //! odeint's runge_kutta_dopri5 with dense output, started again at every restart.
-[[nodiscard]] Method dopri5(double tolerance);
+[[nodiscard]] Method dopri5(double absolute);
 //! Classical Runge-Kutta, equal steps, `per_output` of them between two outputs.
 [[nodiscard]] Method rk4(int per_output);
+
+//! Stabilised explicit second-order method with as many stages as the step needs: RKC of Sommeijer, Shampine and
+//! Verwer, J. Comput. Appl. Math. 88 (1998) 315-326, formulas from memory; started again at every restart.
+[[nodiscard]] Method rkc(const WheelRun& run, double absolute);
 
 //! Fewest equal steps between outputs with which rk4 stays stable.
 [[nodiscard]] int stable_rk4(const WheelRun& run, const Tape& reference);

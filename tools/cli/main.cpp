@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <csignal>
 #include <cstdio>
+#include <cstdlib>
 #include <exception>
 #include <optional>
 #include <sstream>
@@ -17,6 +18,7 @@
 #include "sim/io/result/sweep_file.hpp"
 #include "sim/session/error.hpp"
 #include "sim/solve/error.hpp"
+#include "sim/solve/kernel.hpp"
 #include "tools/cli/commands.hpp"
 #include "tools/cli/terminal.hpp"
 
@@ -64,6 +66,8 @@ int run_command(int argc, char** argv) {
 
 int main(int argc, char** argv) {
   using namespace hatring;
+  // For tests: the scenarios that are solved at once, at most.
+  if (const char* most = std::getenv("HATRING_LANES")) (void)solve::limit_lanes(std::max(1, std::atoi(most)));
   // A file that grows beyond `ulimit -f` is then an error like a full disk, and nothing half-written stays.
   std::signal(SIGXFSZ, SIG_IGN);
   try {

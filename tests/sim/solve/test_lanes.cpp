@@ -92,6 +92,15 @@ TEST_CASE("lanes that are all alike give the scalar answer") {
   }
 }
 
+TEST_CASE("with a limit the kernels that every machine runs are chosen and no wider ones") {
+  const int before = limit_lanes(1);
+  CHECK(&widest_kernel(8) == &scalar_kernel());
+  (void)limit_lanes(2);
+  CHECK(&widest_kernel(1) == &scalar_kernel());
+  CHECK(widest_kernel(8).lanes == 2);
+  (void)limit_lanes(before);
+}
+
 TEST_CASE("lanes of unlike networks are refused") {
   const WheelKernel& kernel = widest_kernel(2);
   if (kernel.lanes < 2) return;

@@ -1,0 +1,17 @@
+// SPDX-License-Identifier: MIT
+// A source of test programs that solve: HATRING_LANES=1 in the environment keeps them to the scalar kernel, as the
+// program itself does.
+#include <algorithm>
+#include <cstdlib>
+
+#include "sim/solve/kernel.hpp"
+
+namespace {
+
+[[maybe_unused]] const bool limited = [] {
+  const char* most = std::getenv("HATRING_LANES");
+  if (most) (void)hatring::solve::limit_lanes(std::max(1, std::atoi(most)));
+  return most != nullptr;
+}();
+
+}  // namespace
