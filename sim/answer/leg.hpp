@@ -18,7 +18,7 @@ struct Wheels {
 [[nodiscard]] Wheels assemble_wheels(const session::Case& c, double highest_speed);
 
 //! Records wheels side by side over a whole session, part by part where the air changes (Drive::airs()).
-//! \param wheels assembled in the first of the airs; else as for record_axles()  \param speed as for network::assemble
+//! \param wheels assembled in the first of the airs; else as for record_axles()  \param speeds as for network::assemble
 //! [m/s] \param work is added to
 //! Checked by tests/sim/answer/test_airs.cpp.
 [[nodiscard]] std::vector<AxleHistory> record_wheels(session::Axle axle, const std::vector<Wheel>& wheels,
