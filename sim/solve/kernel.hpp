@@ -19,22 +19,21 @@ struct Ends {
   int a = 0, b = 0;
 };
 
-//! One product that a pivot adds to the rest of the matrix.
+//! What a pivot takes from the rest of the matrix: the product of two entries of its column.
 struct FactorUpdate {
   int target = 0;    //!< index into the factor
-  int i = 0, j = 0;  //!< entries of L in the pivot's column
-  int pivot = 0;
+  int i = 0, j = 0;  //!< entries
 };
 
 //! Lists of operations of a sparse L D L' factorisation; sim/solve/ldlt.hpp makes them. Flat, because short inner loops
 //! cost more than what they do; level by level, because the pivots of a level do not wait for one another.
 struct FactorPlan {
   int size = 0, entries = 0, levels = 0;
-  const int* pivot = nullptr;        //!< in the order of elimination
-  const int* pivot_start = nullptr;  //!< of each level
+  const int* pivot = nullptr;   //!< in the order of elimination
+  const Ends* entry = nullptr;  //!< of L by level: column a, row b
   const FactorUpdate* update = nullptr;
-  const int* update_start = nullptr;  //!< of each level
-  const Ends* entry = nullptr;        //!< of L by column: column a, row b
+  // By level, one more at the end: where pivots, entries and updates begin.
+  const int *pivot_start = nullptr, *entry_start = nullptr, *update_start = nullptr;
 };
 
 //! One coupling of two nodes in a matrix.
@@ -115,7 +114,8 @@ struct LaneFlow {
 //! A matrix over a FactorPlan, diagonal first, then off-diagonals with the fill; and its factors.
 struct FactorArrays {
   double *matrix = nullptr, *capacity = nullptr;  //!< what is factorised: matrix + diag(capacity) * per_step
-  double* factor = nullptr;                       //!< inverse pivots, then L
+  double* factor = nullptr;                       //!< inverse pivots, then the columns, L times its pivot
+  double* lower = nullptr;                        //!< L
 };
 
 //! Arrays of the lanes: item after item, the lanes of one item side by side.

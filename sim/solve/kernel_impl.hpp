@@ -184,11 +184,11 @@ struct Kernel {
 
   // Factorises the matrix with capacity / (h gamma) on its diagonal. \returns whether all pivots are positive
   static bool factorise(const FactorPlan& p, const FactorArrays& s, double per_step) {
-    V *f = of(s.factor), *l = f + p.size;
+    V *f = of(s.factor), *column = f + p.size, *l = of(s.lower);
     const V *m = of(s.matrix), *capacity = of(s.capacity);
     HATRING_APART
     for (int i = 0; i < p.size; ++i) f[i] = m[i] + per_step * capacity[i];
-    for (int i = 0; i < p.entries; ++i) l[i] = m[p.size + i];
+    for (int i = 0; i < p.entries; ++i) column[i] = m[p.size + i];
     V least = V{} + 1e300, sum = {};
     for (int level = 0; level < p.levels; ++level) {
       for (int k = p.pivot_start[level]; k < p.pivot_start[level + 1]; ++k) {
@@ -197,18 +197,18 @@ struct Kernel {
         sum += pivot;         // catches what is not a number, which no comparison does
         pivot = 1.0 / pivot;  // the solve multiplies by it
       }
+      for (int i = p.entry_start[level]; i < p.entry_start[level + 1]; ++i) l[i] = column[i] * f[p.entry[i].a];
       for (int k = p.update_start[level]; k < p.update_start[level + 1]; ++k) {
         const FactorUpdate& u = p.update[k];
-        f[u.target] -= l[u.i] * l[u.j] * f[u.pivot];
+        f[u.target] -= l[u.i] * column[u.j];
       }
     }
-    for (int i = 0; i < p.entries; ++i) l[i] *= f[p.entry[i].a];
     return L::all_positive(least) && L::all_finite(sum);
   }
 
   static void solve(const FactorPlan& p, const FactorArrays& s, double* right) {
     V* x = of(right);
-    const V *inverse = of(s.factor), *l = inverse + p.size;
+    const V *inverse = of(s.factor), *l = of(s.lower);
     for (int i = 0; i < p.entries; ++i) x[p.entry[i].b] -= l[i] * x[p.entry[i].a];
     HATRING_APART
     for (int i = 0; i < p.size; ++i) x[i] *= inverse[i];

@@ -193,6 +193,7 @@ void LaneSystem::lay_out() {
   want(plan_.couplings(), {&s.coupling});  // these three side by side: derivatives()
   want(n, {&s.outward});
   want(n * kLossRows, {&s.loss_rows});
+  want(entries, {&s.factor.lower});
   want(n * StepMethod::kStages, {&s.stages});
   want(n + kIntegrals, {&s.rates, &s.time_slope});
   want(kIntegrals, {&s.flow});

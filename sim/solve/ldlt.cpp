@@ -71,27 +71,31 @@ SparseLdlt::SparseLdlt(int size, const std::vector<std::pair<int, int>>& pairs) 
     const std::set<int>& column = later[at(k)];
     if (!column.empty()) later[at(*column.begin())].insert(std::next(column.begin()), column.end());
     const int node = pivot_[at(k)];
-    levels.resize(at(elimination.level[at(node)] + 1));
+    if (elimination.level[at(node)] == std::ssize(levels)) {
+      levels.emplace_back();
+      pivot_start_.push_back(k);
+    }
     for (const int row : column) levels.back().push_back({node, pivot_[at(row)]});
   }
-  for (const std::vector<Ends>& level : levels)
+  for (const std::vector<Ends>& level : levels) {
+    entry_start_.push_back(entries());
     for (const int k : interleave(level)) entry_.push_back(level[at(k)]);
+  }
   for (const Ends& e : entry_) slot_.try_emplace(std::minmax(e.a, e.b), size + static_cast<int>(slot_.size()));
-  values_ = Eigen::VectorXd::Zero(size + entries());
-  for (int k = 0; k < size; ++k) {
-    const int node = pivot_[at(k)];
-    if (k == 0 || elimination.level[at(node)] > elimination.level[at(pivot_[at(k - 1)])]) {
-      pivot_start_.push_back(k);
-      update_start_.push_back(static_cast<int>(update_.size()));
-    }
-    for (auto p = later[at(k)].begin(); p != later[at(k)].end(); ++p)
-      for (auto q = p; q != later[at(k)].end(); ++q) {
-        const int i = pivot_[at(*p)], j = pivot_[at(*q)];
-        update_.push_back({slot(i, j), slot(node, i) - size, slot(node, j) - size, node});
-      }
+  for (std::size_t level = 0; level < levels.size(); ++level) {
+    update_start_.push_back(static_cast<int>(update_.size()));
+    const int end = level + 1 < levels.size() ? pivot_start_[level + 1] : size;
+    for (int k = pivot_start_[level]; k < end; ++k)
+      for (auto p = later[at(k)].begin(); p != later[at(k)].end(); ++p)
+        for (auto q = p; q != later[at(k)].end(); ++q) {
+          const int node = pivot_[at(k)], i = pivot_[at(*p)], j = pivot_[at(*q)];
+          update_.push_back({slot(i, j), slot(node, i) - size, slot(node, j) - size});
+        }
   }
   pivot_start_.push_back(size);
+  entry_start_.push_back(entries());
   update_start_.push_back(static_cast<int>(update_.size()));
+  values_ = Eigen::VectorXd::Zero(size + entries());
 }
 
 int SparseLdlt::slot(int i, int j) const {
@@ -107,21 +111,24 @@ FactorPlan SparseLdlt::plan() const {
           entries(),
           static_cast<int>(pivot_start_.size()) - 1,
           pivot_.data(),
-          pivot_start_.data(),
+          entry_.data(),
           update_.data(),
-          update_start_.data(),
-          entry_.data()};
+          pivot_start_.data(),
+          entry_start_.data(),
+          update_start_.data()};
 }
 
 bool SparseLdlt::factorise(const Eigen::VectorXd& diagonal) {
   diagonal_ = diagonal;
   factor_.resize(values_.size());
-  return scalar_kernel().factorise(plan(), {values_.data(), diagonal_.data(), factor_.data()}, 1);
+  lower_.resize(entries());
+  return scalar_kernel().factorise(plan(), {values_.data(), diagonal_.data(), factor_.data(), lower_.data()}, 1);
 }
 
 void SparseLdlt::solve(Eigen::VectorXd& x) const {
-  // The plain arrays of a kernel are not const; this one is only read.
-  scalar_kernel().solve(plan(), {nullptr, nullptr, const_cast<double*>(factor_.data())}, x.data());
+  // The plain arrays of a kernel are not const; these are only read.
+  const auto read = [](const Eigen::VectorXd& v) { return const_cast<double*>(v.data()); };
+  scalar_kernel().solve(plan(), {nullptr, nullptr, read(factor_), read(lower_)}, x.data());
 }
 
 }  // namespace hatring::solve

@@ -43,12 +43,12 @@ class SparseLdlt {
 
  private:
   int size_ = 0;
-  std::vector<int> pivot_, pivot_start_;
+  std::vector<int> pivot_;
   std::vector<Ends> entry_;
-  std::map<std::pair<int, int>, int> slot_;  // of off-diagonal entries, lower number first
   std::vector<FactorUpdate> update_;
-  std::vector<int> update_start_;
-  Eigen::VectorXd values_, diagonal_, factor_;
+  std::vector<int> pivot_start_, entry_start_, update_start_;  // of each level
+  std::map<std::pair<int, int>, int> slot_;                    // of off-diagonal entries, lower number first
+  Eigen::VectorXd values_, diagonal_, factor_, lower_;
 };
 
 }  // namespace hatring::solve
