@@ -18,6 +18,8 @@ async function shot(name, viewport, selector, { file = report, act } = {}) {
   await page.goto(pathToFileURL(resolve(file)).href);
   await page.waitForSelector('html[data-ready=yes]');
   if (act) await act(page);
+  // A picture of a section is taken while it scrolls by: what stays on the screen would cover it.
+  if (selector) await page.evaluate(() => (document.querySelector('.switches')?.style.setProperty('position', 'static')));
   const path = join(out, name);
   if (selector) await page.locator(selector).screenshot({ path });
   else await page.screenshot({ path });

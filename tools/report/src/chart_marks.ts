@@ -109,12 +109,20 @@ export function drawLevels(
     const y = u.valToPos(0, 'y', true);
     if (inSight(u, y)) rule(u, y, 2.5, []);
   }
-  for (const { name, value } of levels) {
-    const y = u.valToPos(value, 'y', true);
-    if (!inSight(u, y)) continue;
-    rule(u, y, 1.5, [1, 5]);
-    if (clearerAtEnd(lines, value)) text(u, name, u.bbox.left + u.bbox.width - 6 * scale, y - 11 * scale, 'right');
-    else text(u, name, u.bbox.left + 6 * scale, y - 11 * scale);
+  const shown = levels
+    .map(({ name, value }) => ({ name, y: u.valToPos(value, 'y', true), right: clearerAtEnd(lines, value) }))
+    .filter(({ y }) => inSight(u, y));
+  for (const { y } of shown) rule(u, y, 1.5, [1, 5]);
+  for (const right of [false, true]) {
+    const names = shown.filter((level) => level.right === right);
+    const places = spread(
+      names.map(({ y }) => y - 11 * scale),
+      1.25 * kFont * scale,
+      u.bbox.top,
+      u.bbox.top + u.bbox.height,
+    );
+    const x = right ? u.bbox.left + u.bbox.width - 6 * scale : u.bbox.left + 6 * scale;
+    names.forEach(({ name }, i) => text(u, name, x, places[i]!, right ? 'right' : 'left'));
   }
   u.ctx.restore();
 }
