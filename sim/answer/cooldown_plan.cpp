@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
 #include "sim/answer/half_lap.hpp"
 #include "sim/answer/places.hpp"
@@ -74,7 +75,12 @@ Soak soak_of(const History& whole, const AxleHistory& h, double rest) {
 }  // namespace
 
 PlanRunner::PlanRunner(const HotRun& hot, std::size_t lap, RunOptions options)
-    : hot_(hot), lap_(static_cast<int>(lap)), start_(hot.after.at(lap)), options_(options), c_(hot.c), cool_(hot.cool) {
+    : hot_(hot),
+      lap_(static_cast<int>(lap)),
+      start_(hot.after.at(lap)),
+      options_(std::move(options)),
+      c_(hot.c),
+      cool_(hot.cool) {
   c_.output.parked_interval = std::max(c_.output.parked_interval, kSoakInterval);
   for (const auto& [axle, wear] :
        {std::pair{session::Axle::front, &c_.history.front}, std::pair{session::Axle::rear, &c_.history.rear}})

@@ -22,12 +22,11 @@ constexpr std::size_t kMostCompared = 4'000;  // places of a drive; of a longer 
 
 double correlation(const std::vector<double>& v, std::size_t lag) {
   const std::size_t n = v.size() - lag, step = v.size() / kMostCompared + 1;
-  double a = 0, b = 0, aa = 0, bb = 0, ab = 0;
+  double m = 0, a = 0, b = 0, aa = 0, bb = 0, ab = 0;
   for (std::size_t i = 0; i < n; i += step) {
     const double x = v[i], y = v[i + lag];
-    a += x, b += y, aa += x * x, bb += y * y, ab += x * y;
+    ++m, a += x, b += y, aa += x * x, bb += y * y, ab += x * y;
   }
-  const auto m = static_cast<double>((n + step - 1) / step);
   const double spread = (aa - a * a / m) * (bb - b * b / m);
   return spread > 0 ? (ab - a * b / m) / std::sqrt(spread) : 0;
 }
