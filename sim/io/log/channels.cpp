@@ -176,8 +176,12 @@ class Maker {
     const std::vector<double> all_y = latitude, all_x = longitude;
     for (std::size_t i = 1; i < all_y.size(); ++i)
       if (all_y[i] == all_y[i - 1] && all_x[i] == all_x[i - 1]) latitude[i] = longitude[i] = kNothing;
-    const std::vector<double> y = interpolated(series_of(axis_, latitude), along_);
-    const std::vector<double> x = interpolated(series_of(axis_, longitude), along_);
+    const Series north = series_of(axis_, latitude), east = series_of(axis_, longitude);
+    if (north.axis.size() < 2) {  // the others stand in rows without a usable time
+      table_.guesses.push_back({"positions", "not used", "they do not change in the rows that are used", "", true});
+      return;
+    }
+    const std::vector<double> y = interpolated(north, along_), x = interpolated(east, along_);
     for (std::size_t i = 0; i < along_.size(); ++i) drive_.position.push_back({y[i], x[i]});
   }
 

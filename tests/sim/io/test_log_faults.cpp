@@ -138,6 +138,17 @@ TEST_CASE("rubbish positions are taken as blank and named") {
   for (const LatLon& p : r.drive.position) REQUIRE(is_place(p.latitude, p.longitude));
 }
 
+TEST_CASE("positions that stand only in rows without a time are not used") {
+  const LogReading r =
+      read(log_text("Time (s),Speed (km/h),Latitude,Longitude", invented_drive(10), [](const Sample& s) {
+        const bool fixed = s.time > 20 && s.time < 20.45;
+        const std::string place = fixed ? number(52 + 1e-5 * s.time, 6) + "," + number(7 + 1e-5 * s.time, 6) : ",";
+        return (fixed ? "x" : number(s.time, 1)) + "," + number(3.6 * s.speed, 1) + "," + place;
+      }));
+  CHECK(guess(r, "positions").choice == "not used");
+  CHECK(r.drive.position.empty());
+}
+
 TEST_CASE("brake pressure loses its offset and an absent sensor is not a brake") {
   const auto log = [](const std::function<double(const Sample&)>& pressure) {
     return read(log_text("Time (s),Speed (km/h),Brake Pressure (bar)", invented_drive(25),
