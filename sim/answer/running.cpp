@@ -6,7 +6,6 @@
 
 #include "sim/answer/leg.hpp"
 #include "sim/answer/pedal.hpp"
-#include "sim/network/assemble.hpp"
 
 namespace hatring::answer {
 
@@ -15,9 +14,9 @@ Running::Running(const session::Case& c)
       run_{.drive = session::Drive(c), .front = {}, .rear = {}, .history = {}, .answers = {}},
       speed_(highest_speed(run_.drive)),
       share_(c, run_.drive) {
-  const session::Case first = in_air(c, run_.drive.airs().front().air);
-  run_.front = network::assemble(first, session::Axle::front, speed_);
-  run_.rear = network::assemble(first, session::Axle::rear, speed_);
+  Wheels wheels = assemble_wheels(in_air(c, run_.drive.airs().front().air), speed_);
+  run_.front = std::move(wheels.front);
+  run_.rear = std::move(wheels.rear);
   run_.history.time = record_times(c, run_.drive);
   fill_course(run_.drive, run_.history);
 }

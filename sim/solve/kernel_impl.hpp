@@ -10,11 +10,10 @@ namespace hatring::solve {
 namespace {
 
 template <class L>
-struct Kernel {
+struct Kernel : Tables<L> {
   using V = typename L::V;
+  using Tables<L>::of;
 
-  static V* of(double* p) { return reinterpret_cast<V*>(p); }
-  static const V* of(const double* p) { return reinterpret_cast<const V*>(p); }
   static V square(V x) { return x * x; }
 
   struct Split {
@@ -296,8 +295,7 @@ struct Kernel {
 template <class L>
 const WheelKernel& kernel_of() {
   using K = Kernel<L>;
-  using T = Tables<L>;
-  static constexpr WheelKernel kernel{L::kWidth, K::factorise, K::solve,    T::warm,  T::cool,   T::look_ahead,
+  static constexpr WheelKernel kernel{L::kWidth, K::factorise, K::solve,    K::warm,  K::cool,   K::look_ahead,
                                       K::expand, K::derive,    K::assemble, K::rates, K::attempt};
   return kernel;
 }

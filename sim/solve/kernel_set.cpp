@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The kernels of one instruction set: one scenario by itself, and several side by side in vectors of doubles by the
-// compiler's own extension (g++ and clang share it). Compiled once for each instruction set with HATRING_LANES and
+// compiler's own extension (g++ and clang share it). Compiled once for each instruction set with HATRING_WIDTH and
 // HATRING_KERNEL, its function's name, set (CMakeLists.txt here).
 #include "sim/solve/kernel_impl.hpp"
 
@@ -19,7 +19,7 @@ struct Single {
 };
 
 struct Lanes {
-  static constexpr int kWidth = HATRING_LANES;
+  static constexpr int kWidth = HATRING_WIDTH;
   // Any address will do: the arrays are aligned to 16 bytes only.
   typedef double V __attribute__((vector_size(kWidth * sizeof(double)), aligned(sizeof(double)), may_alias));
   static V lesser(V a, V b) { return a < b ? a : b; }

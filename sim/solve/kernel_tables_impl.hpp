@@ -21,6 +21,8 @@ struct Tables {
   // The coefficients of a cubic.
   typedef double Row __attribute__((vector_size(4 * sizeof(double)), aligned(sizeof(double)), may_alias));
 
+  static V* of(double* p) { return reinterpret_cast<V*>(p); }
+  static const V* of(const double* p) { return reinterpret_cast<const V*>(p); }
   static double larger(double a, double b) { return a > b ? a : b; }
   static double smaller(double a, double b) { return a < b ? a : b; }
   // NaN comes out as 0, so that it never becomes an index.
@@ -89,8 +91,6 @@ struct Tables {
       add(outside ? s.outside : s.exchange, outside ? c.node : c.exchange, k);
     }
   }
-
-  static V* of(double* p) { return reinterpret_cast<V*>(p); }
 
   static void cool(const WheelPlan& p, const WheelArrays& s, const SpeedPlace* speed) {
     for (int k = 0; k < p.surfaces; ++k) {

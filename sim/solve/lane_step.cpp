@@ -36,8 +36,11 @@ Eigen::VectorXd LaneSystem::initial_state() const {
 }
 
 void LaneSystem::temperatures_of(const Eigen::VectorXd& x, Eigen::VectorXd& temperature) const {
-  for (int k = 0; k < plan_.nodes * lanes(); ++k)
-    temperature[k] = content_[at(k)]->temperature(x[k] * inverse_mass_[at(k)]);
+  for (int k = 0; k < plan_.nodes * lanes(); ++k) {
+    const network::Network& net = *networks_[at(k % lanes())];
+    const network::Node& node = net.nodes[at(k / lanes())];
+    temperature[k] = net.contents[at(node.content)].temperature(x[k] / node.mass);
+  }
 }
 
 Eigen::VectorXd LaneSystem::widened(const Eigen::VectorXd& x) const {

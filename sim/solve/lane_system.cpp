@@ -219,9 +219,7 @@ void LaneSystem::lay_out() {
 // The numbers of every network that do not change.
 void LaneSystem::fill() {
   const Network& first = *networks_.front();
-  content_.resize(first.nodes.size() * networks_.size());
-  inverse_mass_.resize(content_.size());
-  cells_.resize(content_.size());
+  cells_.resize(first.nodes.size() * networks_.size());
   tables_.resize(surfaces_.size() * networks_.size());
   looseness_.assign(first.nodes.size(), 1);
   for (const network::Rubbing& r : first.rubbings) looseness_[at(r.pad)] = kLoosePad;
@@ -233,9 +231,7 @@ void LaneSystem::fill() {
     for (int i = 0; i < plan_.nodes; ++i) {
       const network::Node& node = net.nodes[at(i)];
       const network::HeatContent& content = net.contents[at(node.content)];
-      content_[slot(i, lane)] = &content;
       cells_[slot(i, lane)] = content.cells();
-      inverse_mass_[slot(i, lane)] = 1 / node.mass;
       s.cell_scale[slot(i, lane)] = content.inverse_step() / node.mass;
       s.cell_offset[slot(i, lane)] = -content.lowest() * content.inverse_step();
       s.inverse_cell_scale[slot(i, lane)] = node.mass / content.inverse_step();

@@ -132,9 +132,8 @@ class LaneSystem {
   std::vector<Ends> conductors_, rubbings_, exchanges_, pairs_;
   std::vector<int> link_of_;  // of each conductor
   std::vector<Cooled> surfaces_;
-  std::vector<int> surface_of_;                       // of each in the network
-  std::vector<const network::HeatContent*> content_;  // by node and lane
-  std::vector<double> inverse_mass_, looseness_;
+  std::vector<int> surface_of_;                // of each in the network
+  std::vector<double> looseness_;              // by node
   std::vector<const double*> cells_, tables_;  // by node or surface and lane: where tables lie
   double set_tolerance_ = 0;
 

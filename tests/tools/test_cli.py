@@ -32,6 +32,23 @@ def hatring(*args, cwd=None, **env):
                           stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=240, check=False)
 
 
+def shown_on_terminal(*args, cwd=None, **env):
+    """Runs the binary on a terminal. Returns its exit code and the bytes that it showed."""
+    main, terminal = pty.openpty()
+    process = subprocess.Popen([os.environ["HATRING"], *map(str, args)], cwd=cwd,
+                               env={**os.environ, "TERM": "xterm", **env}, stdin=subprocess.DEVNULL, stdout=terminal,
+                               stderr=terminal)
+    os.close(terminal)
+    shown = b""
+    try:
+        while chunk := os.read(main, 65536):
+            shown += chunk
+    except OSError:  # the other end is closed
+        pass
+    os.close(main)
+    return process.wait(timeout=60), shown
+
+
 def runnable_configs():
     """Files under configs/ that hold a session."""
     return sorted(path for path in CONFIGS.rglob("*.yaml") if re.search(r"^session:", path.read_text(), re.MULTILINE))
@@ -146,19 +163,8 @@ class Output(CliTest):
         self.assertNotIn("\r", result.stdout + result.stderr)
 
     def test_no_colour_on_a_terminal_when_asked(self):
-        main, terminal = pty.openpty()
-        process = subprocess.Popen([os.environ["HATRING"], "simulate", str(DEMO), *QUICK], cwd=self.folder,
-                                   env={**os.environ, "NO_COLOR": "1", "TERM": "xterm"}, stdin=subprocess.DEVNULL,
-                                   stdout=terminal, stderr=terminal)
-        os.close(terminal)
-        shown = b""
-        try:
-            while chunk := os.read(main, 65536):
-                shown += chunk
-        except OSError:  # the other end is closed
-            pass
-        os.close(main)
-        self.assertIn(process.wait(timeout=60), RAN)
+        code, shown = shown_on_terminal("simulate", DEMO, *QUICK, cwd=self.folder, NO_COLOR="1")
+        self.assertIn(code, RAN)
         self.assertNotEqual(shown, b"")
         self.assertNotRegex(shown, rb"\x1b\[[0-9;]*m")
 

@@ -2,11 +2,10 @@
 """What stands in files never steers the terminal, through the binary named by the environment variable HATRING."""
 import json
 import os
-import pty
 import subprocess
 import unittest
 
-from test_cli import BAD_INPUT, CONFIGS, DEMO, QUICK, RAN, CliTest, hatring
+from test_cli import BAD_INPUT, CONFIGS, DEMO, QUICK, RAN, CliTest, hatring, shown_on_terminal
 
 LOG = CONFIGS / "logs" / "tern_hollow.csv"
 # Clears the screen, sets the title, the same as one byte and as UTF-8 of one character, erases, turns the line round.
@@ -73,19 +72,9 @@ class Terminal(CliTest):
     def test_a_terminal_with_colours(self):
         config = self.folder / "config.yaml"
         config.write_text(f"include: {DEMO}\nname: \"A\u009b2J\"\n")
-        main, terminal = pty.openpty()
-        process = subprocess.Popen([os.environ["HATRING"], "simulate", config, *QUICK, "--allow-include", CONFIGS],
-                                   cwd=self.folder, stdin=subprocess.DEVNULL, stdout=terminal, stderr=terminal,
-                                   env={**os.environ, "TERM": "xterm", "NO_COLOR": ""})
-        os.close(terminal)
-        shown = b""
-        try:
-            while chunk := os.read(main, 65536):
-                shown += chunk
-        except OSError:  # the other end is closed
-            pass
-        os.close(main)
-        self.assertIn(process.wait(timeout=60), RAN)
+        code, shown = shown_on_terminal("simulate", config, *QUICK, "--allow-include", CONFIGS, cwd=self.folder,
+                                        NO_COLOR="")
+        self.assertIn(code, RAN)
         self.assertIn(b"\x1b[1m", shown)
         self.assertIn(b"A?2J", shown)
 

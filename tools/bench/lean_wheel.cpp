@@ -6,7 +6,7 @@
 #include <utility>
 
 #include "models/constants.hpp"
-#include "models/friction.hpp"
+#include "sim/solve/flows.hpp"
 
 namespace hatring::bench {
 namespace {
@@ -29,7 +29,8 @@ LeanWheel::LeanWheel(const network::Network& network, solve::LoadFunction load)
     : network_(network), load_function_(std::move(load)) {
   inverse_mass_.reserve(network.nodes.size());
   for (const network::Node& n : network.nodes) inverse_mass_.push_back(1 / n.mass);
-  for (auto* v : {&temperature_, &resistivity_, &fourth_, &radiance_}) v->assign(network.nodes.size(), 0.0);
+  for (auto* v : {&temperature_, &resistivity_}) v->setZero(network.size());
+  for (auto* v : {&fourth_, &radiance_}) v->assign(network.nodes.size(), 0.0);
   for (const network::Link& l : network.links) {
     if (l.pressed > 0)
       pressed_.push_back(l);
@@ -76,7 +77,7 @@ void LeanWheel::load_at(double t) {
 void LeanWheel::cool(double* rate) {
   for (std::size_t k = 0; k < cooled_.size(); ++k) {
     const Cooled& c = cooled_[k];
-    difference_[k] = temperature_[at(c.node)] - (c.air == kAmbient ? network_.ambient : temperature_[at(c.air)]);
+    difference_[k] = temperature_[c.node] - (c.air == kAmbient ? network_.ambient : temperature_[c.air]);
   }
   for (std::size_t k = 0; k < cooled_.size(); ++k)
     place_[k] = Grid::inside(Grid::position(difference_[k]), Grid::kDifferences - 1);
@@ -116,31 +117,22 @@ void LeanWheel::rates(double t, const double* heat, double* rate) {
     t4[i] = fourth(temperature[i]);
     rate[i] = radiance_[at(i)] * (ambient4 - t4[i]);
   }
-  const auto pass = [&](int a, int b, double halves) {
-    const double q = (temperature[a] - temperature[b]) / halves;
+  const auto pass = [rate](int a, int b, double q) {
     rate[a] -= q;
     rate[b] += q;
   };
   for (const Conductor& c : conductors_)
-    pass(c.a, c.b, c.shape_a * resistivity[c.a] + c.resistance + c.shape_b * resistivity[c.b]);
-  for (const network::Link& l : pressed_)
-    pass(l.a, l.b,
-         l.shape_a * resistivity[l.a] + network::Network::contact(l, load_.applied) + l.shape_b * resistivity[l.b]);
-  for (const Pair& p : pairs_) {
-    const double q = p.factor * (t4[p.a] - t4[p.b]);
-    rate[p.a] -= q;
-    rate[p.b] += q;
-  }
+    pass(c.a, c.b,
+         (temperature[c.a] - temperature[c.b]) /
+             (c.shape_a * resistivity[c.a] + c.resistance + c.shape_b * resistivity[c.b]));
+  for (const network::Link& l : pressed_) pass(l.a, l.b, solve::link_flow(l, load_, temperature_, resistivity_));
+  for (const Pair& p : pairs_) pass(p.a, p.b, p.factor * (t4[p.a] - t4[p.b]));
   if (load_.applied != 0 || load_.heat != 0) {
     for (const network::Rubbing& r : network_.rubbings) {
-      const double power = load_.heat * r.share;
-      const models::ContactSplit split =
-          models::contact_split(r.contact, r.shape_ring * resistivity[r.ring], r.shape_pad * resistivity[r.pad]);
-      const double share = network_.fixed_ring_share >= 0 ? network_.fixed_ring_share : split.ring_share;
-      const double into =
-          share * power + load_.applied * split.conductance * (temperature[r.pad] - temperature[r.ring]);
-      rate[r.ring] += into;
-      rate[r.pad] += power - into;
+      const solve::RubbingFlow heat =
+          solve::rubbing_flow(r, network_.fixed_ring_share, load_, temperature_, resistivity_);
+      rate[r.ring] += heat.to_ring;
+      rate[r.pad] += heat.to_pad;
     }
   }
   cool(rate);

@@ -46,8 +46,9 @@ class LeanWheel {
   double begin_ = -1e300, end_ = 1e300, time_ = -1e300;
   solve::Load load_;
   network::SpeedWeights speed_;
-  std::vector<double> inverse_mass_, temperature_, resistivity_, fourth_;  // by node
-  std::vector<double> radiance_;                                           // to outside, by node [W/K4]
+  Eigen::VectorXd temperature_, resistivity_;  // by node
+  std::vector<double> inverse_mass_, fourth_;  // by node
+  std::vector<double> radiance_;               // to outside, by node [W/K4]
   std::vector<Conductor> conductors_;
   std::vector<network::Link> pressed_;
   std::vector<Pair> pairs_;

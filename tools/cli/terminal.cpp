@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <array>
+#include <boost/locale/utf.hpp>
 #include <cstdio>
 
 #include "tools/cli/commands.hpp"
@@ -25,20 +26,11 @@ struct Character {
 
 // The first character of UTF-8 text; a byte that begins none is kBroken.
 Character first_of(std::string_view text) {
-  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
-  const unsigned char lead = byte(0);
-  if (lead < 0x80) return {lead, 1};
-  const std::size_t size = lead >= 0xF0 && lead < 0xF8   ? 4
-                           : lead >= 0xE0 && lead < 0xF0 ? 3
-                           : lead >= 0xC2 && lead < 0xE0 ? 2
-                                                         : 0;
-  if (size == 0 || size > text.size()) return {kBroken, 1};
-  char32_t code = lead & (0x7FU >> size);
-  for (std::size_t i = 1; i < size; ++i) {
-    if ((byte(i) & 0xC0U) != 0x80U) return {kBroken, 1};
-    code = code << 6U | (byte(i) & 0x3FU);
-  }
-  return {code, size};
+  using Utf8 = boost::locale::utf::utf_traits<char>;
+  const char* end = text.data();
+  const auto code = Utf8::decode(end, text.data() + text.size());
+  if (code == boost::locale::utf::illegal || code == boost::locale::utf::incomplete) return {kBroken, 1};
+  return {code, static_cast<std::size_t>(end - text.data())};
 }
 
 bool is_obeyed(char32_t c) {

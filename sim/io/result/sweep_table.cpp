@@ -50,8 +50,7 @@ auto SweepTable::reading(const Work& work) const {
   };
   constexpr auto kDamaged =
       "the file was damaged or is not as hatring wrote it; the command of that sweep writes it anew, from the runs "
-      "that "
-      "are done";
+      "that are done";
   try {
     return work();
   } catch (const Hdf5Fault& e) {
