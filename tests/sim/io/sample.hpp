@@ -3,6 +3,8 @@
 //! What tests need to spoil the small session in one place at a time.
 #pragma once
 
+#include <unistd.h>
+
 #include <catch2/catch.hpp>
 
 #include <filesystem>
@@ -58,11 +60,11 @@ inline Diagnostic only_error(std::string yaml, const ReadOptions& options = {}) 
   return errors[0];
 }
 
-//! A folder of its own for each test, removed afterwards.
+//! A folder of its own for each test and process (tests that share a helper run side by side), removed afterwards.
 class Folder {
  public:
   explicit Folder(const std::string& name)
-      : path_(std::filesystem::temp_directory_path() / ("hatring_test_io_" + name)) {
+      : path_(std::filesystem::temp_directory_path() / ("hatring_test_io_" + name + "_" + std::to_string(::getpid()))) {
     std::filesystem::remove_all(path_);
     std::filesystem::create_directories(path_);
   }
