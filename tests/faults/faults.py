@@ -6,7 +6,7 @@ import subprocess
 import sys
 
 sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1] / "tools"))
-from test_cli import CliTest, DEMO  # noqa: E402  (the path above leads there)
+from cli_case import CliTest, DEMO  # noqa: E402  (the path above leads there)
 
 HATRING = os.environ["HATRING"]
 # Files with the same bytes whenever the same thing is run.

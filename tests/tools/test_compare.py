@@ -7,7 +7,7 @@ test_compare.py Class.name runs one test
 import json
 import unittest
 
-from test_cli import BAD_INPUT, CONFIGS, DEMO, EXCEEDED, QUICK, RAN, WITHIN, CliTest, hatring
+from cli_case import BAD_INPUT, CONFIGS, DEMO, EXCEEDED, QUICK, RAN, WITHIN, CliTest, hatring
 
 VARIANTS = CONFIGS / "variants"
 STEEL, TITANIUM, ONE_PIECE = (VARIANTS / name for name in ("hat_steel.yaml", "hat_titanium.yaml", "one_piece.yaml"))

@@ -5,7 +5,7 @@ import re
 import unittest
 import xml.etree.ElementTree
 
-from test_cli import BAD_INPUT, CliTest, DEMO, WITHIN, hatring
+from cli_case import BAD_INPUT, CliTest, DEMO, WITHIN, hatring
 
 SVG = "{http://www.w3.org/2000/svg}"
 MESHES = ("lump", "coarse", "standard", "fine")

@@ -5,7 +5,7 @@ import unittest
 
 import yaml
 
-from test_cli import BAD_INPUT, CONFIGS, CliTest, DEMO, WITHIN, hatring
+from cli_case import BAD_INPUT, CONFIGS, CliTest, DEMO, WITHIN, hatring
 
 TRACK = CONFIGS / "tracks" / "sedge_bank.yaml"
 

@@ -6,7 +6,7 @@ import unittest
 
 import jsonschema
 
-from test_cli import CONFIGS, DEMO, QUICK, CliTest, RAN, hatring
+from cli_case import CONFIGS, DEMO, QUICK, CliTest, RAN, hatring
 
 DOCS = pathlib.Path(__file__).resolve().parents[2] / "docs"
 SCHEMAS = {path.name: json.loads(path.read_text()) for path in DOCS.glob("*.schema.json")}

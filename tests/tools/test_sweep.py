@@ -16,7 +16,7 @@ import h5py
 import numpy
 
 import schema_check
-from test_cli import BAD_INPUT, CONFIGS, DEMO, EXCEEDED, RAN, WITHIN, CliTest, datasets, hatring
+from cli_case import BAD_INPUT, CONFIGS, DEMO, EXCEEDED, RAN, WITHIN, CliTest, datasets, hatring
 
 LUMP = ("--mesh", "lump", "--set", "session.1.laps=1", "--set", "session.3.park=1 min")
 DUCT = ("--vary", "brakes.front.cooling.duct_area=0 cm2, 30 cm2, 60 cm2")

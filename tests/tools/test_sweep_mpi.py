@@ -11,7 +11,7 @@ import subprocess
 import sys
 import tempfile
 
-from test_cli import DEMO, RAN, hatring
+from cli_case import DEMO, RAN, hatring
 
 SWEEP = (DEMO, "--mesh", "lump", "--set", "session.1.laps=1", "--set", "session.3.park=1 min",
          "--vary", "car.mass=uniform(850 kg, 1000 kg)", "--runs", "21", "--json")

@@ -5,7 +5,7 @@ import os
 import subprocess
 import unittest
 
-from test_cli import BAD_INPUT, CONFIGS, DEMO, QUICK, RAN, CliTest, hatring, shown_on_terminal
+from cli_case import BAD_INPUT, CONFIGS, DEMO, QUICK, RAN, CliTest, hatring, shown_on_terminal
 
 LOG = CONFIGS / "logs" / "tern_hollow.csv"
 # Clears the screen, sets the title, the same as one byte and as UTF-8 of one character, erases, turns the line round.

@@ -7,7 +7,7 @@ import unittest
 
 import yaml
 
-from test_cli import CONFIGS, CliTest, RAN, WITHIN, hatring
+from cli_case import CONFIGS, CliTest, RAN, WITHIN, hatring
 
 LOG = CONFIGS / "logs" / "tern_hollow.csv"
 CAR = CONFIGS / "cars" / "light_track_car.yaml"
