@@ -6,6 +6,7 @@
 #include <deque>
 
 #include "sim/answer/axle_recorder.hpp"
+#include "sim/answer/wheel_lanes.hpp"
 #include "sim/solve/integrate.hpp"
 
 namespace hatring::answer {
@@ -36,25 +37,6 @@ std::vector<double> restarts_within(const std::vector<double>& restarts, double 
     if (t > begin + kClose && t < end - kClose) out.push_back(t);
   out.push_back(end);
   return out;
-}
-
-// The wheel in a lane; lanes that are left over repeat the last one.
-const Wheel& wheel_in(int lane, const std::vector<Wheel>& wheels) {
-  return wheels[std::min(static_cast<std::size_t>(lane), wheels.size() - 1)];
-}
-
-solve::LaneSystem lanes_of(session::Axle axle, const std::vector<Wheel>& wheels, const solve::WheelKernel& kernel) {
-  std::vector<const network::Network*> networks;
-  std::vector<solve::LoadFunction> loads;
-  for (int lane = 0; lane < kernel.lanes; ++lane) {
-    const Wheel& wheel = wheel_in(lane, wheels);
-    networks.push_back(&wheel.network);
-    loads.emplace_back([&drive = wheel.drive, axle, piece = std::size_t{0}](double t) mutable {
-      const session::Moment m = drive.at(t, piece);
-      return solve::Load{m.speed, drive.wheel_heat(axle, t, m), m.applied};
-    });
-  }
-  return {std::move(networks), std::move(loads), kernel};
 }
 
 // Far more than any lane needs that is not itself a bad case; one that is must not hold up its neighbours for long.
@@ -96,24 +78,18 @@ std::vector<AxleHistory> record_axles(session::Axle axle, const std::vector<Whee
                                       const std::vector<double>& times, const RunOptions& options, SolverWork& work) {
   const auto started = std::chrono::steady_clock::now();
   const solve::WheelKernel& kernel = solve::widest_kernel(static_cast<int>(std::bit_ceil(wheels.size())));
-  solve::LaneSystem system = lanes_of(axle, wheels, kernel);
-  Eigen::VectorXd x = system.initial_state();
-  for (int lane = 0; lane < kernel.lanes; ++lane)
-    if (const Passage* passage = wheel_in(lane, wheels).passage; passage != nullptr && passage->start != nullptr)
-      for (int i = 0; i < system.nodes(); ++i) x[i * kernel.lanes + lane] = passage->start->heat[i];
-  const auto own = [width = kernel.lanes](const Eigen::VectorXd& all, int lane) {
-    return Eigen::Map<const Eigen::MatrixXd>(all.data(), width, all.size() / width).row(lane);
-  };
+  WheelLanes lanes(axle, wheels, kernel);
+  Eigen::VectorXd x = lanes.start();
+  Eigen::VectorXd state, node;
   std::deque<AxleRecorder> recorders;  // they stay where they are made
-  for (const Wheel& wheel : wheels)
-    recorders.emplace_back(wheel, axle, own(x, static_cast<int>(recorders.size())), times.size());
-  Eigen::VectorXd own_state, own_node;
-  const auto observe = [&](double time, const Eigen::VectorXd& state) {
+  for (std::size_t i = 0; i < wheels.size(); ++i) {
+    lanes.read(lanes.system().widened(x), i, state, node);
+    recorders.emplace_back(wheels[i], axle, state, times.size());
+  }
+  const auto observe = [&](double time, const Eigen::VectorXd& all) {
     for (std::size_t i = 0; i < recorders.size(); ++i) {
-      const auto lane = static_cast<int>(i);
-      own_state = own(state, lane);
-      own_node = own_state.tail(system.nodes());
-      recorders[i].observe(time, own_state, own_node, system.load_at(time, lane));
+      lanes.read(all, i, state, node);
+      recorders[i].observe(time, state, node, lanes.system().load_at(time, static_cast<int>(i)));
     }
   };
 
@@ -121,7 +97,8 @@ std::vector<AxleHistory> record_axles(session::Axle axle, const std::vector<Whee
   step.tolerance.reference = wheels.front().network.ambient;
   const std::vector<double> restarts = restarts_within(wheels.front().drive.restarts(), times.front(), times.back());
   if (wheels.size() > 1) step.most_steps = std::min(step.most_steps, most_steps_together(times, restarts));
-  const solve::StepCounts counts = solve::integrate(system, restarts, times, x, step, *options.tableau, observe);
+  const solve::StepCounts counts =
+      solve::integrate(lanes.system(), restarts, times, x, step, *options.tableau, observe);
 
   std::vector<AxleHistory> out;
   out.reserve(wheels.size());

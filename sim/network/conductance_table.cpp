@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "sim/network/conductance_table.hpp"
 
+#include <utility>
+
 namespace hatring::network {
 
 ConductanceGrid::ConductanceGrid(double highest_speed)
@@ -40,13 +42,15 @@ ConductanceTable::ConductanceTable(const ConductanceGrid& grid,
     value(0, j) = 2 * value(1, j) - value(2, j);
     value(rows - 1, j) = 2 * value(rows - 2, j) - value(rows - 3, j);
   }
-  cubics_.reserve(std::size_t{ConductanceGrid::kDifferences - 1} * rows);
+  std::vector<Eigen::Array4d> cubics;
+  cubics.reserve(std::size_t{ConductanceGrid::kDifferences - 1} * rows);
   for (int j = 0; j + 1 < ConductanceGrid::kDifferences; ++j)
     for (int i = 0; i < rows; ++i) {
       const double a = value(i, j), b = value(i, j + 1), c = value(i, j + 2), d = value(i, j + 3);
-      cubics_.push_back(
+      cubics.push_back(
           {b, 0.5 * (c - a), 0.5 * (2 * a - 5 * b + 4 * c - d), 0.5 * (-a + 3 * b - 3 * c + d)});  // Catmull-Rom
     }
+  cubics_ = std::make_shared<const std::vector<Eigen::Array4d>>(std::move(cubics));
 }
 
 }  // namespace hatring::network

@@ -9,6 +9,7 @@
 #include <array>
 #include <cmath>
 #include <functional>
+#include <memory>
 #include <vector>
 
 namespace hatring::network {
@@ -63,7 +64,7 @@ class ConductanceTable {
   [[nodiscard]] double operator()(const SpeedWeights& speed, double difference) const {
     const double p = ConductanceGrid::inside(ConductanceGrid::position(difference), ConductanceGrid::kDifferences - 1);
     const int j = std::min(static_cast<int>(p), ConductanceGrid::kDifferences - 2);
-    const Eigen::Array4d* row = cubics_.data() + j * kRows + speed.index;
+    const Eigen::Array4d* row = cubics_->data() + j * kRows + speed.index;
     const Eigen::Array4d c = (speed.w[0] * row[0] + speed.w[1] * row[1]) + (speed.w[2] * row[2] + speed.w[3] * row[3]);
     const double s = p - j;
     return c[0] + s * (c[1] + s * (c[2] + s * c[3]));
@@ -73,10 +74,10 @@ class ConductanceTable {
   static constexpr int kRows = ConductanceGrid::kSpeeds + 2;
   //! For loops of their own: the four coefficients of each cubic, in the place between two differences; interval by
   //! interval, kRows of rising speed in each.
-  [[nodiscard]] const double* cubics() const { return cubics_.front().data(); }
+  [[nodiscard]] const double* cubics() const { return cubics_->front().data(); }
 
  private:
-  std::vector<Eigen::Array4d> cubics_;
+  std::shared_ptr<const std::vector<Eigen::Array4d>> cubics_;  // copies share them
 };
 
 }  // namespace hatring::network

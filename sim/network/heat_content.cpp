@@ -2,6 +2,7 @@
 #include "sim/network/heat_content.hpp"
 
 #include <cmath>
+#include <utility>
 
 namespace hatring::network {
 namespace {
@@ -26,7 +27,8 @@ HeatContent::HeatContent(const models::Material& material, bool constant)
   last_resistivity_ = static_cast<double>(resistivity_.size() - 2);
   // Invert h(T) at the grid points by Newton's method, each started from its neighbour.
   double t = kLowest;
-  cells_.reserve(kCells);
+  std::vector<Cell> cells;
+  cells.reserve(kCells);
   double t_left = t;
   double cp_left = specific_heat_(t);
   for (int i = 0; i < kCells; ++i) {
@@ -40,13 +42,14 @@ HeatContent::HeatContent(const models::Material& material, bool constant)
     const double cp_right = specific_heat_(t);
     const double m0 = step / cp_left, m1 = step / cp_right, rise = t - t_left;
     const double r_left = 1 / conductivity(t_left), r_right = 1 / conductivity(t);
-    cells_.push_back({t_left, m0, 3 * rise - 2 * m0 - m1, m0 + m1 - 2 * rise, r_left, r_right - r_left});
+    cells.push_back({t_left, m0, 3 * rise - 2 * m0 - m1, m0 + m1 - 2 * rise, r_left, r_right - r_left});
     t_left = t;
     cp_left = cp_right;
   }
   // Straight ends, so that temperatures beyond the grid stay finite and monotone.
-  for (Cell* end : {&cells_.front(), &cells_.back()})
+  for (Cell* end : {&cells.front(), &cells.back()})
     *end = {(*end)[0], (*end)[1] + (*end)[2] + (*end)[3], 0, 0, (*end)[4], (*end)[5]};
+  cells_ = std::make_shared<const std::vector<Cell>>(std::move(cells));
 }
 
 double HeatContent::enthalpy(double temperature) const {

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <memory>
 #include <vector>
 
 #include "models/material.hpp"
@@ -28,7 +29,7 @@ class HeatContent {
     const double u = (h - lowest_) * inverse_step_;
     // Written so that NaN never becomes an index: it comes out as temperature NaN, with a resistivity that can be used.
     const auto i = static_cast<std::size_t>(u > 0 ? std::min(kCells - 1.0, u) : 0.0);
-    const Cell& c = cells_[i];
+    const Cell& c = (*cells_)[i];
     const double s = u - static_cast<double>(i);
     return {c[0] + s * (c[1] + s * (c[2] + s * c[3])), (c[1] + s * (2 * c[2] + s * 3 * c[3])) * inverse_step_,
             c[4] + (s > 0 ? std::min(1.0, s) : 0.0) * c[5]};
@@ -49,7 +50,7 @@ class HeatContent {
       640;  //!< 2.5 K each: T(h) is exact to 3e-4 K where a property table has a point, 1e-7 K between
   //! For loops of their own: in cell floor((h - lowest()) inverse_step()), held between 0 and kCells - 1, with s what
   //! is left over, T = c0 + c1 s + c2 s^2 + c3 s^3 and 1/k = c4 + c5 (s held in 0..1); six numbers a cell.
-  [[nodiscard]] const double* cells() const { return cells_.front().data(); }
+  [[nodiscard]] const double* cells() const { return cells_->front().data(); }
   [[nodiscard]] double lowest() const { return lowest_; }              //!< [J/kg]
   [[nodiscard]] double inverse_step() const { return inverse_step_; }  //!< [kg/J]
 
@@ -57,7 +58,7 @@ class HeatContent {
   static constexpr double kLowest = 173.15;               // [K]; -100 degC
   static constexpr double kInverseResistivityStep = 0.2;  // [1/K]
   using Cell = std::array<double, 6>;
-  std::vector<Cell> cells_;
+  std::shared_ptr<const std::vector<Cell>> cells_;  // copies share them
   std::vector<double> resistivity_;  // on a uniform grid of temperature
   models::Curve specific_heat_;
   double lowest_ = 0, inverse_step_ = 0, last_resistivity_ = 0;

@@ -1,0 +1,91 @@
+// SPDX-License-Identifier: MIT
+#include "sim/answer/wheel_lanes.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace hatring::answer {
+namespace {
+
+// The wheel in a lane; lanes that are left over repeat the last one.
+std::size_t wheel_in(int lane, std::size_t wheels) {
+  return std::min(static_cast<std::size_t>(lane), wheels - 1);
+}
+
+std::vector<std::vector<double>> starting_heats(const std::vector<Wheel>& wheels) {
+  std::vector<std::vector<double>> out;
+  out.reserve(wheels.size());
+  for (const Wheel& w : wheels) {
+    if (const AxleState* before = w.passage != nullptr ? w.passage->start : nullptr)
+      out.emplace_back(before->heat.begin(), before->heat.end());
+    else
+      out.push_back(w.network.initial_heat());
+  }
+  return out;
+}
+
+network::Symmetry symmetry_of(const std::vector<Wheel>& wheels, const std::vector<std::vector<double>>& heats) {
+  std::vector<const network::Network*> networks;
+  networks.reserve(wheels.size());
+  for (const Wheel& w : wheels) networks.push_back(&w.network);
+  return network::symmetry(networks, heats);
+}
+
+std::vector<network::Network> reduced(const std::vector<Wheel>& wheels, const network::Symmetry& symmetry) {
+  std::vector<network::Network> out;
+  out.reserve(wheels.size());
+  for (const Wheel& w : wheels) out.push_back(network::reduced(w.network, symmetry));
+  return out;
+}
+
+solve::LaneSystem lanes_of(session::Axle axle, const std::vector<Wheel>& wheels,
+                           const std::vector<network::Network>& networks, const solve::WheelKernel& kernel) {
+  std::vector<const network::Network*> in_lanes;
+  std::vector<solve::LoadFunction> loads;
+  for (int lane = 0; lane < kernel.lanes; ++lane) {
+    const std::size_t i = wheel_in(lane, wheels.size());
+    in_lanes.push_back(&networks[i]);
+    loads.emplace_back([&drive = wheels[i].drive, axle, piece = std::size_t{0}](double t) mutable {
+      const session::Moment m = drive.at(t, piece);
+      return solve::Load{m.speed, drive.wheel_heat(axle, t, m), m.applied};
+    });
+  }
+  return {std::move(in_lanes), std::move(loads), kernel};
+}
+
+}  // namespace
+
+WheelLanes::WheelLanes(session::Axle axle, const std::vector<Wheel>& wheels, const solve::WheelKernel& kernel)
+    : wheels_(wheels),
+      heats_(starting_heats(wheels)),
+      symmetry_(symmetry_of(wheels, heats_)),
+      networks_(reduced(wheels, symmetry_)),
+      system_(lanes_of(axle, wheels, networks_, kernel)) {}
+
+Eigen::VectorXd WheelLanes::start() const {
+  const int lanes = system_.lanes();
+  Eigen::VectorXd x = Eigen::VectorXd::Zero((system_.nodes() + solve::kIntegrals) * lanes);
+  for (int lane = 0; lane < lanes; ++lane) {
+    const std::vector<double>& heat = heats_[wheel_in(lane, wheels_.size())];
+    for (std::size_t i = 0; i < heat.size(); ++i) x[symmetry_.group[i] * lanes + lane] += heat[i];
+  }
+  return x;
+}
+
+void WheelLanes::read(const Eigen::VectorXd& x, std::size_t wheel, Eigen::VectorXd& state,
+                      Eigen::VectorXd& node) const {
+  const auto count = static_cast<Eigen::Index>(symmetry_.group.size());
+  const int lanes = system_.lanes(), groups = system_.nodes();
+  const auto item = [lane = static_cast<int>(wheel), lanes](int k) { return k * lanes + lane; };
+  const auto temperature = system_.temperatures(x);
+  state.resize(count + solve::kIntegrals);
+  node.resize(count);
+  for (Eigen::Index i = 0; i < count; ++i) {
+    const int g = symmetry_.group[static_cast<std::size_t>(i)];
+    state[i] = x[item(g)] / symmetry_.members[static_cast<std::size_t>(g)];
+    node[i] = temperature[item(g)];
+  }
+  for (int k = 0; k < solve::kIntegrals; ++k) state[count + k] = x[item(groups + k)];
+}
+
+}  // namespace hatring::answer

@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: MIT
+//! \file
+//! Wheels in the lanes of one system, which solves nodes that stay as hot as one another but once
+//! (sim/network/symmetry.hpp); and the way back to every node of each wheel.
+#pragma once
+
+#include <Eigen/Core>
+#include <cstddef>
+#include <vector>
+
+#include "sim/answer/run.hpp"
+#include "sim/network/symmetry.hpp"
+#include "sim/solve/lane_system.hpp"
+
+namespace hatring::answer {
+
+class WheelLanes {
+ public:
+  //! \param wheels that are solve::alike(), at most as many as the kernel has lanes; outlive this
+  WheelLanes(session::Axle axle, const std::vector<Wheel>& wheels, const solve::WheelKernel& kernel);
+
+  [[nodiscard]] solve::LaneSystem& system() { return system_; }
+  //! State of the system at the first of the times: as each network starts, or as its passage does.
+  [[nodiscard]] Eigen::VectorXd start() const;
+  //! \param x one of the stepper's states  \param state takes the heat of every node of that wheel, then its integrals
+  //! [J]  \param node takes the temperature of every node [K]
+  void read(const Eigen::VectorXd& x, std::size_t wheel, Eigen::VectorXd& state, Eigen::VectorXd& node) const;
+
+ private:
+  const std::vector<Wheel>& wheels_;
+  std::vector<std::vector<double>> heats_;  // of every node at the start, by wheel [J]
+  network::Symmetry symmetry_;
+  std::vector<network::Network> networks_;  // by wheel
+  solve::LaneSystem system_;
+};
+
+}  // namespace hatring::answer

@@ -1,0 +1,174 @@
+// SPDX-License-Identifier: MIT
+#include "sim/network/symmetry.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <utility>
+
+namespace hatring::network {
+namespace {
+
+using Colours = std::vector<int>;
+using Signature = std::vector<double>;
+
+std::size_t at(int i) {
+  return static_cast<std::size_t>(i);
+}
+
+// Without the round-off of sums that were made in another order.
+double rounded(double x) {
+  constexpr int kBits = 40;
+  int exponent = 0;
+  const double part = std::frexp(x, &exponent);
+  return std::ldexp(std::nearbyint(std::ldexp(part, kBits)), exponent - kBits);
+}
+
+// All that nodes hold and exchange: by node, one signature for itself and for each exchange, in all networks together.
+class Exchanges {
+ public:
+  Exchanges(const std::vector<const Network*>& networks, const std::vector<std::vector<double>>& heats)
+      : ends_(networks.front()->nodes.size()), own_(ends_.size()) {
+    const Network& first = *networks.front();
+    for (std::size_t i = 0; i < own_.size(); ++i) {
+      own_[i] = {static_cast<double>(first.nodes[i].part)};
+      for (std::size_t n = 0; n < networks.size(); ++n) {
+        const Node& node = networks[n]->nodes[i];
+        own_[i].insert(own_[i].end(),
+                       {static_cast<double>(node.content), rounded(node.mass), rounded(heats[n][i] / node.mass)});
+      }
+    }
+    // Both ends of item k of a list see its numbers, each from its own side.
+    const auto list = [&](auto Network::*items, int kind, bool sided, const auto& ends_of, const auto& numbers) {
+      for (std::size_t k = 0; k < (first.*items).size(); ++k) {
+        const auto [a, b] = ends_of((first.*items)[k]);
+        for (const bool from_a : {true, false}) {
+          const NodeId here = from_a ? a : b, there = from_a ? b : a;
+          if (here < 0) continue;
+          Signature what{static_cast<double>(2 * kind + (sided && !from_a ? 1 : 0))};
+          for (const Network* net : networks)
+            for (const double x : numbers((net->*items)[k], from_a)) what.push_back(rounded(x));
+          ends_[at(here)].push_back({there, std::move(what)});
+        }
+      }
+    };
+    list(
+        &Network::links, 0, false,
+        [](const Link& l) {
+          return std::pair{l.a, l.b};
+        },
+        [](const Link& l, bool from_a) {
+          return std::vector{from_a ? l.shape_a : l.shape_b, from_a ? l.shape_b : l.shape_a, l.resistance, l.pressed};
+        });
+    list(
+        &Network::rubbings, 1, true,
+        [](const Rubbing& r) {
+          return std::pair{r.ring, r.pad};
+        },
+        [](const Rubbing& r, bool) {
+          return std::vector{r.share, r.contact, r.shape_ring, r.shape_pad};
+        });
+    list(
+        &Network::surfaces, 2, true,
+        [](const Surface& s) {
+          return std::pair{s.node, s.air};
+        },
+        [](const Surface& s, bool) {
+          return std::vector{static_cast<double>(s.table), s.scale};
+        });
+    list(
+        &Network::radiations, 3, false,
+        [](const Radiation& r) {
+          return std::pair{r.a, r.b};
+        },
+        [](const Radiation& r, bool) { return std::vector{r.factor}; });
+  }
+
+  // Nodes of one colour that differ, or exchange with differing colours, part. \returns the number of colours
+  std::size_t refine(Colours& colour) const {
+    std::map<std::pair<Signature, std::vector<std::pair<int, Signature>>>, int> known;
+    Colours next;
+    next.reserve(colour.size());
+    for (std::size_t i = 0; i < own_.size(); ++i) {
+      Signature own = own_[i];
+      own.push_back(colour[i]);
+      std::vector<std::pair<int, Signature>> ends;
+      ends.reserve(ends_[i].size());
+      for (const auto& [there, what] : ends_[i]) ends.emplace_back(there < 0 ? -1 : colour[at(there)], what);
+      std::sort(ends.begin(), ends.end());
+      next.push_back(
+          known.try_emplace({std::move(own), std::move(ends)}, static_cast<int>(known.size())).first->second);
+    }
+    colour = std::move(next);
+    return known.size();
+  }
+
+ private:
+  std::vector<std::vector<std::pair<NodeId, Signature>>> ends_;
+  std::vector<Signature> own_;
+};
+
+}  // namespace
+
+Symmetry symmetry(const std::vector<const Network*>& networks, const std::vector<std::vector<double>>& heats) {
+  const Exchanges exchanges(networks, heats);
+  Symmetry out;
+  out.group.assign(networks.front()->nodes.size(), 0);
+  for (std::size_t before = 0, now = 1; now > before;) {
+    before = now;
+    now = exchanges.refine(out.group);
+  }
+  for (std::size_t i = 0; i < out.group.size(); ++i) {
+    if (at(out.group[i]) == out.first.size()) {
+      out.first.push_back(static_cast<NodeId>(i));
+      out.members.push_back(0);
+    }
+    ++out.members[at(out.group[i])];
+  }
+  return out;
+}
+
+Network reduced(const Network& whole, const Symmetry& symmetry) {
+  Network out;
+  out.ambient = whole.ambient;
+  out.contents = whole.contents;
+  out.materials = whole.materials;
+  out.grid = whole.grid;
+  out.tables = whole.tables;
+  out.fixed_ring_share = whole.fixed_ring_share;
+  for (std::size_t g = 0; g < symmetry.first.size(); ++g) {
+    out.nodes.push_back(whole.nodes[at(symmetry.first[g])]);
+    out.nodes.back().mass *= symmetry.members[g];
+  }
+  const auto members = [&](NodeId i) { return i < 0 ? 1 : symmetry.members[at(symmetry.group[at(i)])]; };
+  const auto is_first = [&](NodeId i) { return i < 0 || symmetry.first[at(symmetry.group[at(i)])] == i; };
+  // What passes between two groups is what passes to one node of the larger, as often as that group has nodes.
+  const auto keep = [&](auto items, auto& to, auto a, auto b, const auto& times) {
+    for (auto item : items) {
+      NodeId &from = item.*a, &onto = item.*b;
+      const int of_from = members(from), of_onto = members(onto);
+      if (!is_first(of_from >= of_onto ? from : onto)) continue;
+      times(item, std::max(of_from, of_onto));
+      from = symmetry.group[at(from)];
+      if (onto >= 0) onto = symmetry.group[at(onto)];
+      if (from != onto) to.push_back(std::move(item));
+    }
+  };
+  keep(whole.links, out.links, &Link::a, &Link::b, [](Link& l, int n) {
+    l.shape_a /= n;
+    l.shape_b /= n;
+    l.resistance /= n;
+    l.pressed *= n;
+  });
+  keep(whole.rubbings, out.rubbings, &Rubbing::ring, &Rubbing::pad, [](Rubbing& r, int n) {
+    r.share *= n;
+    r.contact *= n;
+    r.shape_ring /= n;
+    r.shape_pad /= n;
+  });
+  keep(whole.surfaces, out.surfaces, &Surface::node, &Surface::air, [](Surface& s, int n) { s.scale *= n; });
+  keep(whole.radiations, out.radiations, &Radiation::a, &Radiation::b, [](Radiation& r, int n) { r.factor *= n; });
+  return out;
+}
+
+}  // namespace hatring::network
