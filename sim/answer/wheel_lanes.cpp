@@ -60,7 +60,9 @@ WheelLanes::WheelLanes(session::Axle axle, const std::vector<Wheel>& wheels, con
       heats_(starting_heats(wheels)),
       symmetry_(symmetry_of(wheels, heats_)),
       networks_(reduced(wheels, symmetry_)),
-      system_(lanes_of(axle, wheels, networks_, kernel)) {}
+      system_(lanes_of(axle, wheels, networks_, kernel)) {
+  for (const int members : symmetry_.members) part_.push_back(1.0 / members);
+}
 
 Eigen::VectorXd WheelLanes::start() const {
   const int lanes = system_.lanes();
@@ -74,18 +76,19 @@ Eigen::VectorXd WheelLanes::start() const {
 
 void WheelLanes::read(const Eigen::VectorXd& x, std::size_t wheel, Eigen::VectorXd& state,
                       Eigen::VectorXd& node) const {
-  const auto count = static_cast<Eigen::Index>(symmetry_.group.size());
-  const int lanes = system_.lanes(), groups = system_.nodes();
-  const auto item = [lane = static_cast<int>(wheel), lanes](int k) { return k * lanes + lane; };
-  const auto temperature = system_.temperatures(x);
-  state.resize(count + solve::kIntegrals);
-  node.resize(count);
-  for (Eigen::Index i = 0; i < count; ++i) {
-    const int g = symmetry_.group[static_cast<std::size_t>(i)];
-    state[i] = x[item(g)] / symmetry_.members[static_cast<std::size_t>(g)];
-    node[i] = temperature[item(g)];
+  const std::size_t count = symmetry_.group.size();
+  const auto lanes = static_cast<std::size_t>(system_.lanes()), groups = symmetry_.first.size();
+  state.resize(static_cast<Eigen::Index>(count) + solve::kIntegrals);
+  node.resize(static_cast<Eigen::Index>(count));
+  // Plain pointers: this is done for every row of a run.
+  const double *heat = x.data() + wheel, *temperature = system_.temperatures(x).data() + wheel;
+  double *to_heat = state.data(), *to_node = node.data();
+  for (std::size_t i = 0; i < count; ++i) {
+    const auto g = static_cast<std::size_t>(symmetry_.group[i]);
+    to_heat[i] = heat[g * lanes] * part_[g];
+    to_node[i] = temperature[g * lanes];
   }
-  for (int k = 0; k < solve::kIntegrals; ++k) state[count + k] = x[item(groups + k)];
+  for (std::size_t k = 0; k < solve::kIntegrals; ++k) to_heat[count + k] = heat[(groups + k) * lanes];
 }
 
 }  // namespace hatring::answer

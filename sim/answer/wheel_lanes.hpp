@@ -30,6 +30,7 @@ class WheelLanes {
   const std::vector<Wheel>& wheels_;
   std::vector<std::vector<double>> heats_;  // of every node at the start, by wheel [J]
   network::Symmetry symmetry_;
+  std::vector<double> part_;                // of a group that one of its members is
   std::vector<network::Network> networks_;  // by wheel
   solve::LaneSystem system_;
 };

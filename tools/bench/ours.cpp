@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <utility>
+
 #include "sim/solve/integrate.hpp"
 #include "tools/bench/wheel_run.hpp"
 
@@ -21,23 +23,26 @@ Method ours(const solve::Tableau& tableau, double absolute) {
           }};
 }
 
-std::optional<Method> ours_in_lanes(int most, double absolute) {
-  const solve::WheelKernel& kernel = solve::widest_kernel(most);
-  if (kernel.lanes != most) return std::nullopt;
-  return Method{fmt::format("ours, {} scenarios at once", most), fmt::format("{} K", absolute),
+std::optional<Method> as_run(int lanes, double absolute) {
+  const solve::WheelKernel& kernel = solve::widest_kernel(lanes);
+  if (kernel.lanes != lanes) return std::nullopt;
+  std::string name = "ours, mirrored nodes once";
+  if (lanes > 1) name += fmt::format(", {} scenarios at once", lanes);
+  return Method{std::move(name), fmt::format("{} K", absolute),
                 [&kernel, absolute](const WheelRun& run, Tape& tape) {
                   std::vector<network::Network> store;
-                  solve::LaneSystem lanes = run.lanes(kernel, store);
-                  const solve::WheelSystem first = run.system();
-                  Eigen::VectorXd x = lanes.initial_state(), own(lanes.nodes());
+                  solve::LaneSystem system = run.lanes(kernel, store);
+                  const solve::WheelSystem whole = run.system();
+                  Eigen::VectorXd x = system.initial_state(), all(whole.nodes());
                   solve::StepOptions options;
                   options.tolerance.absolute = absolute;
                   const solve::StepCounts n =
-                      solve::integrate(lanes, run.restarts(), run.outputs(), x, options, solve::ros34pw2(),
+                      solve::integrate(system, run.restarts(), run.outputs(), x, options, solve::ros34pw2(),
                                        [&](double, const Eigen::VectorXd& state) {
-                                         const auto all = lanes.temperatures(state);
-                                         for (Eigen::Index k = 0; k < own.size(); ++k) own[k] = all[k * kernel.lanes];
-                                         tape.put_temperatures(first, own);
+                                         const auto first = system.temperatures(state);
+                                         for (Eigen::Index i = 0; i < all.size(); ++i)
+                                           all[i] = first[run.once(static_cast<int>(i)) * kernel.lanes];
+                                         tape.put_temperatures(whole, all);
                                        });
                   return Work{n.steps + n.rejected, n.rates};
                 },

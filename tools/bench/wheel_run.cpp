@@ -31,7 +31,9 @@ session::Case session_of(double duration) {
 WheelRun::WheelRun(const network::MeshCounts& mesh, double duration) : WheelRun(session_of(duration), mesh) {}
 
 WheelRun::WheelRun(const session::Case& c, const network::MeshCounts& mesh)
-    : drive_(c), network_(network::assemble(c, session::Axle::front, 65, mesh)) {
+    : drive_(c),
+      network_(network::assemble(c, session::Axle::front, 65, mesh)),
+      symmetry_(network::symmetry({&network_}, {network_.initial_heat()})) {
   for (int i = 0; 0.1 * i < drive_.duration(); ++i) outputs_.push_back(0.1 * i);
 }
 
@@ -86,7 +88,7 @@ double WheelRun::fastest_rate() const {
 }
 
 solve::LaneSystem WheelRun::lanes(const solve::WheelKernel& kernel, std::vector<network::Network>& store) const {
-  store.assign(static_cast<std::size_t>(kernel.lanes), network_);
+  store.assign(static_cast<std::size_t>(kernel.lanes), network::reduced(network_, symmetry_));
   std::vector<const network::Network*> networks;
   std::vector<solve::LoadFunction> loads;
   for (std::size_t lane = 0; lane < store.size(); ++lane) {

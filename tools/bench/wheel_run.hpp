@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "sim/network/assemble.hpp"
+#include "sim/network/symmetry.hpp"
 #include "sim/session/drive.hpp"
 #include "sim/solve/tableau.hpp"
 #include "sim/solve/wheel_system.hpp"
@@ -33,9 +34,13 @@ class WheelRun {
   [[nodiscard]] Eigen::VectorXd per_kelvin() const;
   //! Spectral radius of the heat balance at the start, while braking at speed [1/s].
   [[nodiscard]] double fastest_rate() const;
-  //! As many scenarios as the kernel has lanes.
+  //! As many scenarios as the kernel has lanes, the second and on cooled better and better; of nodes that mirror one
+  //! another but one.
   [[nodiscard]] solve::LaneSystem lanes(const solve::WheelKernel& kernel, std::vector<network::Network>& store) const;
+  //! The node of lanes() that stands for a node of system().
+  [[nodiscard]] int once(int node) const { return symmetry_.group[static_cast<std::size_t>(node)]; }
   [[nodiscard]] int nodes() const { return network_.size(); }
+  [[nodiscard]] int nodes_once() const { return static_cast<int>(symmetry_.first.size()); }
   [[nodiscard]] const std::vector<double>& restarts() const { return drive_.restarts(); }
   //! Every 0.1 s; the last is the end of the session [s].
   [[nodiscard]] const std::vector<double>& outputs() const { return outputs_; }
@@ -46,6 +51,7 @@ class WheelRun {
 
   session::Drive drive_;
   network::Network network_;
+  network::Symmetry symmetry_;
   std::vector<double> outputs_;
 };
 
@@ -78,9 +84,9 @@ struct Method {
 
 //! Our stepper with a tableau and an absolute tolerance [K].
 [[nodiscard]] Method ours(const solve::Tableau& tableau, double absolute);
-//! The same for as many scenarios at once as the widest kernel up to `most` lanes takes: the first is that of the
-//! others, the rest are cooled better and better. Nothing when this machine has no kernel of just that width.
-[[nodiscard]] std::optional<Method> ours_in_lanes(int most, double absolute);
+//! ROS34PW2 as the program runs it: nodes that mirror one another solved once, and as many scenarios at once as that.
+//! The first scenario is that of the others. Nothing when this machine has no kernel of just that width.
+[[nodiscard]] std::optional<Method> as_run(int lanes, double absolute);
 
 // The others, all with LeanWheel's rates and, but for rk4, with per_kelvin() times the tolerance.
 enum class Linear { dense, klu };

@@ -15,6 +15,7 @@ matplotlib.rcParams.update({"svg.hashsalt": "hatring", "svg.fonttype": "none", "
 from matplotlib import pyplot  # noqa: E402  the backend comes first
 
 OURS = "ours, ROS34PW2"
+ONCE = "ours, mirrored nodes once"
 PEER = "CVODE BDF, KLU"
 BOUNDS = (0.5, 0.05, 0.01)  # [K]
 GOOD = 0.05
@@ -60,6 +61,11 @@ def within(entries, method, bound):
     return min(fits, key=lambda e: e["ms"], default=None)
 
 
+def as_run(work):
+    """Ours as the program runs it, by scenarios at once."""
+    return sorted((e for e in work if e["method"].startswith(ONCE)), key=lambda e: e["scenarios"])
+
+
 def work_table(work):
     rows = []
     for method in METHODS:
@@ -69,8 +75,8 @@ def work_table(work):
             cells.append(f"{ms(entry['ms'])}, {entry['ms'] / ours['ms']:.2g}" if entry else "not reached")
         rows.append(cells)
     ours = within(work, OURS, GOOD)
-    for entry in sorted((e for e in work if e["scenarios"] > 1), key=lambda e: e["scenarios"]):
-        cell = f"{ms(entry['ms'])} each, {entry['ms'] / ours['ms']:.2g}"
+    for entry in as_run(work):
+        cell = f"{ms(entry['ms'])}{' each' if entry['scenarios'] > 1 else ''}, {entry['ms'] / ours['ms']:.2g}"
         rows.append([entry["method"], "order 3, at the default", "", cell, ""])
     return table(["method", "", *(f"error < {bound} K" for bound in BOUNDS)], rows)
 
@@ -90,6 +96,15 @@ def decides(work):
                        (("the second-order ROS2", "ours, ROS2"), ("RODAS3", "ours, RODAS3"), ("the fourth-order ROS4", "ours, ROS4"))
                        if within(work, m, GOOD))
     return textwrap.fill(text + f"Below {GOOD} K, in times of ROS34PW2: {others}.", 130)
+
+
+def ahead(work):
+    """How far the program is ahead of the peers on this session, as a sentence."""
+    alone, *_, most = as_run(work)
+    klu, rk4 = (within(work, m, GOOD)["ms"] for m in (PEER, "Runge-Kutta 4, equal steps"))
+    return textwrap.fill(f"Both together, a session takes the program {ms(alone['ms'])} alone and {ms(most['ms'])} each with {most['scenarios']:.0f} "
+                         f"at once: {klu / alone['ms']:.0f} and {klu / most['ms']:.0f} times as quick as {PEER}, and {rk4 / alone['ms']:.1f} and "
+                         f"{rk4 / most['ms']:.0f} times as quick as Runge-Kutta 4.", 130)
 
 
 def draw(work, path):
@@ -172,6 +187,7 @@ def main():
                 for e in sorted((e for e in work if e["method"] == OURS), key=lambda e: -e["error"])]
     fields = {"machine": f"a machine with {context['num_cpus']} cores at {context['mhz_per_cpu'] / 1e3:.1f} GHz with a load of {context['load_avg'][0]:.1f} at the start",
               "nodes": int(work[0]["nodes"]), "work": work_table(work), "decides": decides(work),
+              "nodes_once": int(work[0]["nodes_once"]), "ahead": ahead(work),
               "settings": table(["tolerance of a step", "time", "error", "steps, rejected ones included"], settings),
               **growth_table(groups["growth"]), "lengths": length_table(groups["length"]),
               **program(json.loads((results / "program.json").read_text())), **cooldown(groups["cooldown"]),
