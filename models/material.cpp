@@ -41,19 +41,6 @@ std::vector<double> monotone_slopes(const std::vector<double>& x, const std::vec
   return slope;
 }
 
-// Cubic of one interval in the local coordinate s = x - x_i: y + s (d + s (c + s b)).
-struct Piece {
-  double y, d, c, b;
-  [[nodiscard]] double value(double s) const { return y + s * (d + s * (c + s * b)); }
-  [[nodiscard]] double slope(double s) const { return d + s * (2 * c + s * 3 * b); }
-  [[nodiscard]] double area(double s) const { return s * (y + s * (d / 2 + s * (c / 3 + s * b / 4))); }
-};
-
-Piece make_piece(double width, double y0, double y1, double d0, double d1) {
-  const double secant = (y1 - y0) / width;
-  return {y0, d0, (3 * secant - 2 * d0 - d1) / width, (d0 + d1 - 2 * secant) / (width * width)};
-}
-
 std::size_t interval(const std::vector<double>& x, double at) {
   const auto upper = std::upper_bound(x.begin() + 1, x.end() - 1, at);
   return static_cast<std::size_t>(upper - x.begin()) - 1;
@@ -77,12 +64,13 @@ Curve::Curve(std::vector<double> temperature, std::vector<double> values)
     throw std::invalid_argument("curve: temperatures must rise strictly");
   }
   if (constant()) return;
-  slopes_ = monotone_slopes(temperature_, values_);
+  const std::vector<double> slope = monotone_slopes(temperature_, values_);
   integral_.assign(values_.size(), 0);
   for (std::size_t i = 0; i + 1 < values_.size(); ++i) {
-    const double width = temperature_[i + 1] - temperature_[i];
-    integral_[i + 1] =
-        integral_[i] + make_piece(width, values_[i], values_[i + 1], slopes_[i], slopes_[i + 1]).area(width);
+    const double width = temperature_[i + 1] - temperature_[i], secant = (values_[i + 1] - values_[i]) / width;
+    pieces_.push_back({values_[i], slope[i], (3 * secant - 2 * slope[i] - slope[i + 1]) / width,
+                       (slope[i] + slope[i + 1] - 2 * secant) / (width * width)});
+    integral_[i + 1] = integral_[i] + pieces_[i].area(width);
   }
 }
 
@@ -91,15 +79,13 @@ double Curve::operator()(double temperature) const {
   if (temperature <= temperature_.front()) return values_.front();
   if (temperature >= temperature_.back()) return values_.back();
   const std::size_t i = interval(temperature_, temperature);
-  return make_piece(temperature_[i + 1] - temperature_[i], values_[i], values_[i + 1], slopes_[i], slopes_[i + 1])
-      .value(temperature - temperature_[i]);
+  return pieces_[i].value(temperature - temperature_[i]);
 }
 
 double Curve::derivative(double temperature) const {
   if (values_.size() < 2 || temperature < temperature_.front() || temperature > temperature_.back()) return 0;
   const std::size_t i = interval(temperature_, temperature);
-  return make_piece(temperature_[i + 1] - temperature_[i], values_[i], values_[i + 1], slopes_[i], slopes_[i + 1])
-      .slope(temperature - temperature_[i]);
+  return pieces_[i].slope(temperature - temperature_[i]);
 }
 
 double Curve::integral(double from, double to) const {
@@ -108,9 +94,7 @@ double Curve::integral(double from, double to) const {
     if (end <= temperature_.front()) return values_.front() * (end - temperature_.front());
     if (end >= temperature_.back()) return integral_.back() + values_.back() * (end - temperature_.back());
     const std::size_t i = interval(temperature_, end);
-    return integral_[i] +
-           make_piece(temperature_[i + 1] - temperature_[i], values_[i], values_[i + 1], slopes_[i], slopes_[i + 1])
-               .area(end - temperature_[i]);
+    return integral_[i] + pieces_[i].area(end - temperature_[i]);
   };
   return from_start(to) - from_start(from);
 }

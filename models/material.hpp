@@ -36,7 +36,15 @@ class Curve {
   [[nodiscard]] double highest() const;
 
  private:
-  std::vector<double> temperature_, values_, slopes_, integral_;
+  // Cubic of one interval in the local coordinate s = T - T_i: y + s (d + s (c + s b)).
+  struct Piece {
+    double y, d, c, b;
+    [[nodiscard]] double value(double s) const { return y + s * (d + s * (c + s * b)); }
+    [[nodiscard]] double slope(double s) const { return d + s * (2 * c + s * 3 * b); }
+    [[nodiscard]] double area(double s) const { return s * (y + s * (d / 2 + s * (c / 3 + s * b / 4))); }
+  };
+  std::vector<double> temperature_, values_, integral_;
+  std::vector<Piece> pieces_;
 };
 
 //! One material. Curves that a material does not need (strength of a pad) stay empty.

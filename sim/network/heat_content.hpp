@@ -59,7 +59,7 @@ class HeatContent {
   static constexpr double kInverseResistivityStep = 0.2;  // [1/K]
   using Cell = std::array<double, 6>;
   std::shared_ptr<const std::vector<Cell>> cells_;  // copies share them
-  std::vector<double> resistivity_;  // on a uniform grid of temperature
+  std::vector<double> resistivity_;                 // on a uniform grid of temperature
   models::Curve specific_heat_;
   double lowest_ = 0, inverse_step_ = 0, last_resistivity_ = 0;
 };

@@ -41,7 +41,8 @@ void RubbedSurfaces::find(const Eigen::VectorXd& t, const Load& load) {
   for (const auto& [node, content] : near_) resistivity_[node] = content->resistivity(t[node]);
   std::fill(heat_.begin(), heat_.end(), 0.0);
   for (PadFace& p : pads_) p.heat = p.conductance = 0;
-  for (std::size_t k = 0; k < network_.rubbings.size(); ++k) {
+  const bool rubs = load.heat != 0 || load.applied != 0;
+  for (std::size_t k = 0; rubs && k < network_.rubbings.size(); ++k) {
     const network::Rubbing& r = network_.rubbings[k];
     const RubbingFlow heat = rubbing_flow(r, network_.fixed_ring_share, load, t, resistivity_);
     for (const std::size_t f : rubbing_face_[k]) heat_[f] += heat.to_ring;
