@@ -2,41 +2,54 @@
 #include "sim/network/symmetry.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <utility>
 
 namespace hatring::network {
 namespace {
 
-using Colours = std::vector<int>;
-using Signature = std::vector<double>;
-
 std::size_t at(int i) {
   return static_cast<std::size_t>(i);
 }
 
-// Without the round-off of sums that were made in another order.
+// Without the round-off of sums that were made in another order; what is not a number is equal to nothing else.
 double rounded(double x) {
   constexpr int kBits = 40;
+  if (std::isnan(x)) return std::numeric_limits<double>::lowest();
   int exponent = 0;
   const double part = std::frexp(x, &exponent);
   return std::ldexp(std::nearbyint(std::ldexp(part, kBits)), exponent - kBits);
 }
 
-// All that nodes hold and exchange: by node, one signature for itself and for each exchange, in all networks together.
-class Exchanges {
+// Numbers things from 0, equal ones alike.
+template <class Key>
+class Numbers {
  public:
-  Exchanges(const std::vector<const Network*>& networks, const std::vector<std::vector<double>>& heats)
-      : ends_(networks.front()->nodes.size()), own_(ends_.size()) {
+  int operator()(Key key) { return known_.try_emplace(std::move(key), static_cast<int>(known_.size())).first->second; }
+  [[nodiscard]] std::size_t size() const { return known_.size(); }
+
+ private:
+  std::map<Key, int> known_;
+};
+
+// Colours of nodes, in all networks together.
+class Colours {
+ public:
+  Colours(const std::vector<const Network*>& networks, const std::vector<std::vector<double>>& heats)
+      : ends_(networks.front()->nodes.size()) {
     const Network& first = *networks.front();
-    for (std::size_t i = 0; i < own_.size(); ++i) {
-      own_[i] = {static_cast<double>(first.nodes[i].part)};
+    Numbers<std::vector<double>> own, exchanges;
+    for (std::size_t i = 0; i < ends_.size(); ++i) {
+      std::vector<double> holds{static_cast<double>(first.nodes[i].part)};
       for (std::size_t n = 0; n < networks.size(); ++n) {
         const Node& node = networks[n]->nodes[i];
-        own_[i].insert(own_[i].end(),
-                       {static_cast<double>(node.content), rounded(node.mass), rounded(heats[n][i] / node.mass)});
+        holds.insert(holds.end(),
+                     {static_cast<double>(node.content), rounded(node.mass), rounded(heats[n][i] / node.mass)});
       }
+      colour_.push_back(own(std::move(holds)));
     }
     // Both ends of item k of a list see its numbers, each from its own side.
     const auto list = [&](auto Network::*items, int kind, bool sided, const auto& ends_of, const auto& numbers) {
@@ -45,10 +58,10 @@ class Exchanges {
         for (const bool from_a : {true, false}) {
           const NodeId here = from_a ? a : b, there = from_a ? b : a;
           if (here < 0) continue;
-          Signature what{static_cast<double>(2 * kind + (sided && !from_a ? 1 : 0))};
+          std::vector<double> passes{static_cast<double>(2 * kind + (sided && !from_a ? 1 : 0))};
           for (const Network* net : networks)
-            for (const double x : numbers((net->*items)[k], from_a)) what.push_back(rounded(x));
-          ends_[at(here)].push_back({there, std::move(what)});
+            for (const double x : numbers((net->*items)[k], from_a)) passes.push_back(rounded(x));
+          ends_[at(here)].emplace_back(there, exchanges(std::move(passes)));
         }
       }
     };
@@ -58,7 +71,7 @@ class Exchanges {
           return std::pair{l.a, l.b};
         },
         [](const Link& l, bool from_a) {
-          return std::vector{from_a ? l.shape_a : l.shape_b, from_a ? l.shape_b : l.shape_a, l.resistance, l.pressed};
+          return std::array{from_a ? l.shape_a : l.shape_b, from_a ? l.shape_b : l.shape_a, l.resistance, l.pressed};
         });
     list(
         &Network::rubbings, 1, true,
@@ -66,7 +79,7 @@ class Exchanges {
           return std::pair{r.ring, r.pad};
         },
         [](const Rubbing& r, bool) {
-          return std::vector{r.share, r.contact, r.shape_ring, r.shape_pad};
+          return std::array{r.share, r.contact, r.shape_ring, r.shape_pad};
         });
     list(
         &Network::surfaces, 2, true,
@@ -74,50 +87,49 @@ class Exchanges {
           return std::pair{s.node, s.air};
         },
         [](const Surface& s, bool) {
-          return std::vector{static_cast<double>(s.table), s.scale};
+          return std::array{static_cast<double>(s.table), s.scale};
         });
     list(
         &Network::radiations, 3, false,
         [](const Radiation& r) {
           return std::pair{r.a, r.b};
         },
-        [](const Radiation& r, bool) { return std::vector{r.factor}; });
+        [](const Radiation& r, bool) { return std::array{r.factor}; });
   }
 
-  // Nodes of one colour that differ, or exchange with differing colours, part. \returns the number of colours
-  std::size_t refine(Colours& colour) const {
-    std::map<std::pair<Signature, std::vector<std::pair<int, Signature>>>, int> known;
-    Colours next;
-    next.reserve(colour.size());
-    for (std::size_t i = 0; i < own_.size(); ++i) {
-      Signature own = own_[i];
-      own.push_back(colour[i]);
-      std::vector<std::pair<int, Signature>> ends;
+  // Nodes of one colour part that exchange with differing colours, or differently. \returns the number of colours
+  std::size_t refine() {
+    Numbers<std::pair<int, std::vector<std::pair<int, int>>>> next;
+    std::vector<int> refined;
+    refined.reserve(colour_.size());
+    for (std::size_t i = 0; i < ends_.size(); ++i) {
+      std::vector<std::pair<int, int>> ends;
       ends.reserve(ends_[i].size());
-      for (const auto& [there, what] : ends_[i]) ends.emplace_back(there < 0 ? -1 : colour[at(there)], what);
+      for (const auto& [there, passes] : ends_[i]) ends.emplace_back(there < 0 ? -1 : colour_[at(there)], passes);
       std::sort(ends.begin(), ends.end());
-      next.push_back(
-          known.try_emplace({std::move(own), std::move(ends)}, static_cast<int>(known.size())).first->second);
+      refined.push_back(next({colour_[i], std::move(ends)}));
     }
-    colour = std::move(next);
-    return known.size();
+    colour_ = std::move(refined);
+    return next.size();
   }
+
+  [[nodiscard]] const std::vector<int>& colour() const { return colour_; }
 
  private:
-  std::vector<std::vector<std::pair<NodeId, Signature>>> ends_;
-  std::vector<Signature> own_;
+  std::vector<std::vector<std::pair<NodeId, int>>> ends_;  // by node: the other end, and what passes between them
+  std::vector<int> colour_;
 };
 
 }  // namespace
 
 Symmetry symmetry(const std::vector<const Network*>& networks, const std::vector<std::vector<double>>& heats) {
-  const Exchanges exchanges(networks, heats);
-  Symmetry out;
-  out.group.assign(networks.front()->nodes.size(), 0);
-  for (std::size_t before = 0, now = 1; now > before;) {
+  Colours colours(networks, heats);
+  for (std::size_t before = 0, now = colours.refine(); now > before;) {
     before = now;
-    now = exchanges.refine(out.group);
+    now = colours.refine();
   }
+  Symmetry out;
+  out.group = colours.colour();
   for (std::size_t i = 0; i < out.group.size(); ++i) {
     if (at(out.group[i]) == out.first.size()) {
       out.first.push_back(static_cast<NodeId>(i));

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <functional>
+#include <limits>
 #include <map>
 #include <random>
 
@@ -72,6 +74,15 @@ TEST_CASE("what sets the two sides of a disc apart keeps all of their nodes") {
   CHECK(symmetry({&net}, {heat}).first.size() == net.nodes.size());
   net.links.front().resistance += 1e-6;
   CHECK(alone(net).first.size() > alone(front()).first.size());
+}
+
+TEST_CASE("what is not a number is merged with nothing that is") {
+  Network net = front();
+  const NodeId inboard = net.find("backing.inboard");
+  net.nodes[at(inboard)].mass = std::numeric_limits<double>::quiet_NaN();
+  const Symmetry s = alone(net);
+  CHECK_FALSE(together(s, net, "backing.outboard", "backing.inboard"));
+  CHECK(std::isnan(reduced(net, s).nodes[at(s.group[at(inboard)])].mass));
 }
 
 TEST_CASE("groups hold in every scenario that goes side by side") {
