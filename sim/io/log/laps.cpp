@@ -71,7 +71,10 @@ class Cutter {
   Cuts by_column() const {
     Cuts cuts{{}, {}, true, "by the lap column", "its number changes there"};
     if (d_.lap.empty()) return cuts;
-    const auto number = [this](std::size_t i) { return std::isnan(d_.lap[i]) ? 0 : static_cast<int>(d_.lap[i]); };
+    const auto number = [this](std::size_t i) {
+      constexpr double kMost = 1e9;  // far more than any lap's number, and an int can hold it
+      return std::isnan(d_.lap[i]) ? 0 : static_cast<int>(std::clamp(d_.lap[i], -kMost, kMost));
+    };
     cuts.numbers.push_back(number(0));
     for (std::size_t i = 1; i < d_.lap.size(); ++i) {
       if (number(i) == number(i - 1)) continue;
