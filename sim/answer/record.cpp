@@ -82,8 +82,9 @@ std::vector<AxleHistory> record_axles(session::Axle axle, const std::vector<Whee
   Eigen::VectorXd x = lanes.start();
   Eigen::VectorXd state, node;
   std::deque<AxleRecorder> recorders;  // they stay where they are made
+  const Eigen::VectorXd first = lanes.system().widened(x);
   for (std::size_t i = 0; i < wheels.size(); ++i) {
-    lanes.read(lanes.system().widened(x), i, state, node);
+    lanes.read(first, i, state, node);
     recorders.emplace_back(wheels[i], axle, state, times.size());
   }
   const auto observe = [&](double time, const Eigen::VectorXd& all) {
