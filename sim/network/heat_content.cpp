@@ -21,6 +21,12 @@ HeatContent::HeatContent(const models::Material& material, bool constant)
   const auto conductivity = [&](double t) {
     return material.conductivity(constant ? models::kReferenceTemperature : t);
   };
+  const auto smooth_around = [&](double t) {
+    double room = 1e9;
+    for (const models::Curve* c : {&material.specific_heat, &material.conductivity})
+      if (!constant) room = std::min({room, std::abs(t - c->lowest()), std::abs(t - c->highest())});
+    return room;
+  };
   constexpr double kResistivityStep = 1 / kInverseResistivityStep;
   for (double point = kLowest; point < kHighest + kResistivityStep; point += kResistivityStep)
     resistivity_.push_back(1 / conductivity(point));
@@ -42,13 +48,14 @@ HeatContent::HeatContent(const models::Material& material, bool constant)
     const double cp_right = specific_heat_(t);
     const double m0 = step / cp_left, m1 = step / cp_right, rise = t - t_left;
     const double r_left = 1 / conductivity(t_left), r_right = 1 / conductivity(t);
-    cells.push_back({t_left, m0, 3 * rise - 2 * m0 - m1, m0 + m1 - 2 * rise, r_left, r_right - r_left});
+    cells.push_back({t_left, m0, 3 * rise - 2 * m0 - m1, m0 + m1 - 2 * rise, r_left, r_right - r_left,
+                     std::max(smooth_around(t_left + rise / 2), rise)});
     t_left = t;
     cp_left = cp_right;
   }
   // Straight ends, so that temperatures beyond the grid stay finite and monotone.
   for (Cell* end : {&cells.front(), &cells.back()})
-    *end = {(*end)[0], (*end)[1] + (*end)[2] + (*end)[3], 0, 0, (*end)[4], (*end)[5]};
+    *end = {(*end)[0], (*end)[1] + (*end)[2] + (*end)[3], 0, 0, (*end)[4], (*end)[5], (*end)[6]};
   cells_ = std::make_shared<const std::vector<Cell>>(std::move(cells));
 }
 

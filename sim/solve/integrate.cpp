@@ -30,6 +30,7 @@ StepCounts integrate(LaneSystem& system, const std::vector<double>& restarts, co
                      const std::function<void(double, const Eigen::VectorXd&)>& observe) {
   WheelStepper stepper(system.size(), tableau, options);
   Eigen::VectorXd x = system.widened(state);
+  system.renew();  // so that a run does not depend on the one before
   std::array<double, kKinds> first_step;
   first_step.fill(0.01);
   auto next = outputs.begin();

@@ -5,11 +5,11 @@
 //! time for the machine at hand. Everything here is plain data, so that no code of one instruction set can be shared
 //! with another; the ctest `kernel symbols` looks.
 //!
-//! Between two linearisations the heat balance is followed by its expansion at the begin of the step: temperatures by
-//! the increments w = dH/C as w (1 + bend w), conductances by 1/(1 + e) = 1 - e + e^2, convection by its flow, slope
-//! and change with speed; friction, contact and T^4 as they are. What is left out is of third order in w (of second in
-//! the curvature of convection over temperature and speed). tests/sim/solve/test_wheel_system.cpp holds it against
-//! rates().
+//! The heat balance is followed by its expansion about the begin of a step, for as many steps as stay near it:
+//! temperatures by the increments w = dH/C as w (1 + bend w), conductances by 1/(1 + e) = 1 - e + e^2, convection by
+//! its flow, slope and change with speed; friction, contact and T^4 as they are. What is left out is of third order in
+//! w (of second in the curvature of convection over temperature and speed). tests/sim/solve/test_wheel_system.cpp holds
+//! it against rates().
 #pragma once
 
 namespace hatring::solve {
@@ -49,9 +49,9 @@ struct MatrixPlan {
   FactorPlan factor;
 };
 
-//! A cooled surface of a node; exchange: with which air in the wheel, -1 to outside.
+//! A cooled surface: of which node, in which air (-1: outside), and part of which flow.
 struct Cooled {
-  int node = 0, exchange = -1;
+  int node = 0, air = -1, flow = 0;
 };
 
 //! How tables of conductance lie in memory (sim/network/conductance_table.hpp): intervals of the signed root of the
@@ -65,23 +65,27 @@ struct TableShape {
 struct WheelPlan {
   int nodes = 0;
   int plain = 0, conductors = 0;  //!< conductors from `plain` on depend on the brake's pressure
-  int rubbings = 0, exchanges = 0, pairs = 0;
+  int rubbings = 0, exchanges = 0, pairs = 0, losses = 0;
   const Ends* conductor = nullptr;
   const Ends* rubbing = nullptr;   //!< ring, pad
   const Ends* exchange = nullptr;  //!< surface, air in the wheel
   const Ends* pair = nullptr;      //!< nodes that radiate to each other
+  const int* loss = nullptr;       //!< nodes with convection to outside
+  int wheels = 0;
+  const int* wheel = nullptr;  //!< nodes whose losses count as the wheel's, all others' as the brake's
   int surfaces = 0;
   const Cooled* surface = nullptr;
   TableShape table;
   int last_cell = 0;  //!< of the tables of heat content
   [[nodiscard]] int couplings() const { return conductors + rubbings + exchanges + pairs; }
+  [[nodiscard]] int flows() const { return losses + exchanges; }  //!< by convection, in this order
 };
 
 //! What drives a step at one moment, lane by lane.
 struct LaneLoad {
   const double* heat = nullptr;      //!< friction power of the wheel [W]
   const double* applied = nullptr;   //!< 0 pads released .. 1 applied
-  const double* progress = nullptr;  //!< of the speed, 0 at the linearisation, 1 at the speed of `by_speed`
+  const double* progress = nullptr;  //!< of the speed, 0 where the expansion was made, 1 at the speed of `by_speed`
 };
 
 //! Place of a speed on the tables: the first of four rows, and their weights.
@@ -90,7 +94,7 @@ struct SpeedPlace {
   double weight[4] = {};
 };
 
-//! How far a step's speeds take one lane.
+//! How far speeds go from where the expansion was made, in one lane.
 struct SpeedChange {
   SpeedPlace end, half;  //!< the speed at progress 1 and half way there
   bool straight = true;  //!< what is half way follows from the ends
@@ -100,8 +104,8 @@ struct SpeedChange {
 enum WheelIntegral { kConvection, kRadiation, kWheelLoss, kFriction, kToRing, kIntegrals };
 inline constexpr int kLossRows = kWheelLoss + 1;  //!< the other integrals follow from the load and the stages alone
 
-//! Flow, its slope [W/K] and half its second derivative [W/K2] over temperature, and how flow and slope change while
-//! the speed goes the whole way of `progress`.
+//! Flow [W], its slope [W/K] and half its second derivative [W/K2] over temperature, and how flow and slope change
+//! while the speed goes the whole way of `progress`.
 struct LaneFlow {
   double* flow = nullptr;
   double* slope = nullptr;
@@ -131,16 +135,17 @@ struct WheelArrays {
   double *difference = nullptr, *root = nullptr, *place = nullptr;
   double *surface_conductance = nullptr, *surface_slope = nullptr, *surface_curvature = nullptr;
   double *part = nullptr, *half_part = nullptr;
+  // By node, set by warm(): where the expansion is made [J], and 1 / how far it reaches [1/K], at most `farthest` [K].
+  // By depart(): increments from there to the begin of the step [K].
+  double *base = nullptr, *reach = nullptr, *farthest = nullptr, *moved = nullptr;
   // By node, set by warm().
   double *temperature = nullptr, *bend = nullptr;               //!< [K], [1/K]; and factor.capacity [J/K]
   double* warming = nullptr;                                    //!< 1 / capacity [K/J]
   double *resistivity = nullptr, *resistivity_slope = nullptr;  //!< [m K/W], [m/W]
-  LaneFlow outside;                                             //!< convection to outside
   // By node, the same throughout.
   double* radiance = nullptr;  //!< sigma times factor to outside [W/K4]
-  double* brake = nullptr;     //!< 1 where losses count as the brake's, 0 where as the wheel's
   double* unscale = nullptr;   //!< 1 / tolerance [1/K]
-  LaneFlow exchange;           //!< by exchange
+  LaneFlow convection;         //!< by flow: losses and then exchanges
   // By conductor: half cells [1/m], contact [K/W], what pressed pads add [W/K]; then what expand() makes of them.
   double *shape_a = nullptr, *shape_b = nullptr, *contact = nullptr, *pressed = nullptr;
   double *conductance = nullptr, *change_a = nullptr, *change_b = nullptr;
@@ -154,8 +159,8 @@ struct WheelArrays {
   double* coupling = nullptr;   //!< conductance of every coupling [W/K]
   double* outward = nullptr;    //!< by node: to outside [W/K]
   double* loss_rows = nullptr;  //!< d(loss)/dT, kLossRows one after the other
-  double* zero = nullptr;       //!< by node: no increment
   // Room for a step.
+  double *flow_now = nullptr, *slope_now = nullptr;             //!< by flow
   double *now = nullptr, *change = nullptr, *fourth = nullptr;  //!< by node
   double *increment = nullptr, *rates = nullptr, *right = nullptr, *stages = nullptr, *time_slope = nullptr,
          *flow = nullptr;
@@ -179,8 +184,10 @@ struct WheelKernel {
   bool (*factorise)(const FactorPlan&, const FactorArrays&, double per_step) = nullptr;
   //! Solves in place.
   void (*solve)(const FactorPlan&, const FactorArrays&, double* x) = nullptr;
-  //! Temperatures and all that follows from them at the heats of a state.
+  //! Temperatures and all that follows from them at the heats of a state: the expansion is made here.
   void (*warm)(const WheelPlan&, const WheelArrays&, const double* x) = nullptr;
+  //! Goes to the begin of another step. \returns the largest increment over its reach, infinity for what is no number
+  double (*depart)(const WheelPlan&, const WheelArrays&, const double* x) = nullptr;
   //! Convection at the temperatures and, lane by lane, a speed.
   void (*cool)(const WheelPlan&, const WheelArrays&, const SpeedPlace*) = nullptr;
   //! How convection changes up to other speeds, after cool().
@@ -191,7 +198,7 @@ struct WheelKernel {
   void (*derive)(const WheelPlan&, const WheelArrays&, const LaneLoad&) = nullptr;
   //! The matrix, after derive().
   void (*assemble)(const WheelPlan&, const MatrixPlan&, const WheelArrays&) = nullptr;
-  //! Rates for temperature increments w [K] from those temperatures, after expand().
+  //! Rates for increments w [K] from where the expansion was made, after expand().
   void (*rates)(const WheelPlan&, const WheelArrays&, const LaneLoad&, const double* w, double* f) = nullptr;
   //! One step of length h from x with that slope. \param loads of the stages, then a moment `ahead` of the begin
   //! \param next takes the state at its end \returns largest error over tolerance; infinity when there is no such step

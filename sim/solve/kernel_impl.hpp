@@ -34,29 +34,51 @@ struct Kernel : Tables<L> {
 
   static void rates(const WheelPlan& p, const WheelArrays& s, const LaneLoad& load, const double* increments,
                     double* rates) {
-    const V *w = of(increments), *bend = of(s.bend), *start = of(s.temperature), *radiance = of(s.radiance),
-            *brake = of(s.brake);
+    const V *w = of(increments), *bend = of(s.bend), *start = of(s.temperature), *radiance = of(s.radiance);
     V* __restrict f = of(rates);
     V* __restrict t = of(s.now), * __restrict d = of(s.change), * __restrict t4 = of(s.fourth);
     const V heat = *of(load.heat), applied = *of(load.applied), progress = *of(load.progress);
     const V bow = progress * (progress - 1.0);
     const V ambient4 = square(square(*of(s.ambient)));
-    const V *flow = of(s.outside.flow), *slope = of(s.outside.slope), *flow_v = of(s.outside.flow_by_speed),
-            *slope_v = of(s.outside.slope_by_speed), *curvature = of(s.outside.curvature),
-            *bend_v = of(s.outside.bend_by_speed);
+    const V *flow = of(s.convection.flow), *slope = of(s.convection.slope), *flow_v = of(s.convection.flow_by_speed),
+            *slope_v = of(s.convection.slope_by_speed), *curvature = of(s.convection.curvature),
+            *bend_v = of(s.convection.bend_by_speed);
+    V* __restrict flow_now = of(s.flow_now), * __restrict slope_now = of(s.slope_now);
+    if constexpr (L::kWidth == 1) {  // in a sweep over all flows; lanes would but move more memory
+      const int flows = p.flows();
+      HATRING_APART
+      for (int k = 0; k < flows; ++k) {
+        flow_now[k] = flow[k] + progress * flow_v[k] + bow * bend_v[k];
+        slope_now[k] = slope[k] + progress * slope_v[k];
+      }
+    }
+    const auto carried = [=](int k, V over) {
+      if constexpr (L::kWidth == 1) return flow_now[k] + (slope_now[k] + curvature[k] * over) * over;
+      return flow[k] + (slope[k] + curvature[k] * over) * over + progress * (flow_v[k] + slope_v[k] * over) +
+             bow * bend_v[k];
+    };
     V convection = {}, radiation = {}, wheel = {};
     HATRING_APART
     for (int i = 0; i < p.nodes; ++i) {
-      d[i] = w[i] * (1.0 + bend[i] * w[i]);
+      d[i] = w[i] * (1.0 + w[i] * bend[i]);
       t[i] = start[i] + d[i];
       t4[i] = square(square(t[i]));
-      const V carried = flow[i] + (slope[i] + curvature[i] * d[i]) * d[i] + progress * (flow_v[i] + slope_v[i] * d[i]) +
-                        bow * bend_v[i];
       const V radiated = radiance[i] * (t4[i] - ambient4);
-      f[i] = -(carried + radiated);
-      convection += brake[i] * carried;
-      radiation += brake[i] * radiated;
-      wheel += (1.0 - brake[i]) * (carried + radiated);
+      f[i] = -radiated;
+      radiation += radiated;
+    }
+    for (int k = 0; k < p.losses; ++k) {
+      const int i = p.loss[k];
+      const V q = carried(k, d[i]);
+      f[i] -= q;
+      convection += q;
+    }
+    for (int k = 0; k < p.wheels; ++k) {
+      const int i = p.wheel[k];
+      const V radiated = radiance[i] * (t4[i] - ambient4);
+      convection += f[i] + radiated;
+      radiation -= radiated;
+      wheel -= f[i];
     }
     const V *g = of(s.conductance), *by_a = of(s.change_a), *by_b = of(s.change_b);
     for (int k = 0; k < p.plain; ++k) {
@@ -83,25 +105,20 @@ struct Kernel : Tables<L> {
       to_ring += into;
       friction += power;
     }
-    const V *between = of(s.exchange.flow), *between_slope = of(s.exchange.slope),
-            *between_v = of(s.exchange.flow_by_speed), *between_slope_v = of(s.exchange.slope_by_speed),
-            *between_curvature = of(s.exchange.curvature), *between_bend_v = of(s.exchange.bend_by_speed);
-    int air = 0;  // that `carried` goes to: most exchanges in a row share one
-    V carried = {};
+    int air = 0;  // that `taken` goes to: most exchanges in a row share one
+    V taken = {};
     for (int k = 0; k < p.exchanges; ++k) {
       const Ends& e = p.exchange[k];
       if (e.b != air) {
-        f[air] += carried;
+        f[air] += taken;
         air = e.b;
-        carried = V{};
+        taken = V{};
       }
-      const V over = d[e.a] - d[e.b];
-      const V q = between[k] + (between_slope[k] + between_curvature[k] * over) * over +
-                  progress * (between_v[k] + between_slope_v[k] * over) + bow * between_bend_v[k];
+      const V q = carried(p.losses + k, d[e.a] - d[e.b]);
       f[e.a] -= q;
-      carried += q;
+      taken += q;
     }
-    f[air] += carried;
+    f[air] += taken;
     const V* pair = of(s.factor_pair);
     for (int k = 0; k < p.pairs; ++k) {
       const Ends& e = p.pair[k];
@@ -144,23 +161,33 @@ struct Kernel : Tables<L> {
   }
 
   static void derive(const WheelPlan& p, const WheelArrays& s, const LaneLoad& load) {
-    const V *t = of(s.temperature), *brake = of(s.brake);
+    const V* t = of(s.temperature);
     const V applied = *of(load.applied);
     V *convection = of(s.loss_rows), *radiation = convection + p.nodes, *wheel = radiation + p.nodes;
     HATRING_APART
     for (int i = 0; i < p.nodes; ++i) {
-      const V carried = of(s.outside.slope)[i], radiated = 4.0 * of(s.radiance)[i] * t[i] * t[i] * t[i];
-      of(s.outward)[i] = carried + radiated;
-      convection[i] = brake[i] * carried;
-      radiation[i] = brake[i] * radiated;
-      wheel[i] = (1.0 - brake[i]) * (carried + radiated);
+      const V radiated = 4.0 * of(s.radiance)[i] * t[i] * t[i] * t[i];
+      of(s.outward)[i] = radiated;
+      convection[i] = V{};
+      radiation[i] = radiated;
+      wheel[i] = V{};
+    }
+    const V* slope = of(s.convection.slope);
+    for (int k = 0; k < p.losses; ++k) {
+      of(s.outward)[p.loss[k]] += slope[k];
+      convection[p.loss[k]] = slope[k];
+    }
+    for (int k = 0; k < p.wheels; ++k) {
+      const int i = p.wheel[k];
+      wheel[i] = convection[i] + radiation[i];
+      convection[i] = radiation[i] = V{};
     }
     // The change of the conductivities is left out: a W-method needs no more.
     V* g = of(s.coupling);
     for (int k = 0; k < p.plain; ++k) *g++ = of(s.conductance)[k];
     for (int k = p.plain; k < p.conductors; ++k) *g++ = pressed_conductance(s, k, of(s.conductance)[k], applied);
     for (int k = 0; k < p.rubbings; ++k) *g++ = split(s, k, V{}, V{}, applied).conductance;
-    for (int k = 0; k < p.exchanges; ++k) *g++ = of(s.exchange.slope)[k];
+    for (int k = 0; k < p.exchanges; ++k) *g++ = slope[p.losses + k];
     for (int k = 0; k < p.pairs; ++k) {
       const V mean = 0.5 * (t[p.pair[k].a] + t[p.pair[k].b]);  // symmetric stand-in for the exact 4 T^3 of each side
       *g++ = 4.0 * of(s.factor_pair)[k] * mean * mean * mean;
@@ -225,17 +252,30 @@ struct Kernel : Tables<L> {
         weight[0] * u[i] + weight[1] * u[n + i] + weight[2] * u[2 * n + i] + weight[3] * u[3 * n + i];
   }
 
+  static double depart(const WheelPlan& p, const WheelArrays& s, const double* state) {
+    const V *x = of(state), *base = of(s.base), *warming = of(s.warming), *reach = of(s.reach);
+    V *w = of(s.moved), worst = {}, sum = {};
+    HATRING_APART
+    for (int i = 0; i < p.nodes; ++i) {
+      w[i] = (x[i] - base[i]) * warming[i];
+      const V part = w[i] * reach[i];
+      worst = L::greater(worst, L::greater(part, -part));
+      sum += part;
+    }
+    return L::all_finite(sum) ? L::greatest(worst) : __builtin_huge_val();
+  }
+
   static double attempt(const WheelPlan& p, const MatrixPlan& matrix, const WheelArrays& s, const StepMethod& method,
                         double h, double ahead, const LaneLoad* loads, const double* from, const double* slope_from,
                         double* to) {
     constexpr double kNone = __builtin_huge_val();
     const int n = p.nodes;
-    const V *x = of(from), *slope = of(slope_from), *capacity = of(s.factor.capacity);
+    const V *x = of(from), *slope = of(slope_from), *capacity = of(s.factor.capacity), *moved = of(s.moved);
     V *next = of(to), *u = of(s.stages), *w = of(s.increment), *fresh = of(s.rates), *right = of(s.right),
       *timed = of(s.time_slope), *flow = of(s.flow);
     if (!factorise(matrix.factor, s.factor, 1 / (h * method.diagonal))) return kNone;
     if (method.timed) {
-      rates(p, s, loads[StepMethod::kStages], s.zero, s.time_slope);
+      rates(p, s, loads[StepMethod::kStages], s.moved, s.time_slope);
       HATRING_APART
       for (int i = 0; i < n + kIntegrals; ++i) timed[i] = (timed[i] - slope[i]) / ahead;
     }
@@ -244,6 +284,8 @@ struct Kernel : Tables<L> {
       const V* f = slope;
       if (!method.at_start[stage]) {
         blend(n, u, method.a[stage], stage, w);
+        HATRING_APART
+        for (int i = 0; i < n; ++i) w[i] += moved[i];
         rates(p, s, loads[stage], s.increment, s.rates);
         f = fresh;
       }
@@ -295,8 +337,8 @@ struct Kernel : Tables<L> {
 template <class L>
 const WheelKernel& kernel_of() {
   using K = Kernel<L>;
-  static constexpr WheelKernel kernel{L::kWidth, K::factorise, K::solve,    K::warm,  K::cool,   K::look_ahead,
-                                      K::expand, K::derive,    K::assemble, K::rates, K::attempt};
+  static constexpr WheelKernel kernel{L::kWidth,     K::factorise, K::solve,  K::warm,     K::depart, K::cool,
+                                      K::look_ahead, K::expand,    K::derive, K::assemble, K::rates,  K::attempt};
   return kernel;
 }
 

@@ -3,6 +3,8 @@
 // the other, so as much as can be is done before and after it, in sweeps over all of them.
 #pragma once
 
+#include <initializer_list>
+
 #include "sim/solve/kernel.hpp"
 
 // Before a loop whose arrays do not overlap: g++ gives up where there are many.
@@ -28,25 +30,29 @@ struct Tables {
   // NaN comes out as 0, so that it never becomes an index.
   static double inside(double place, double last) { return place > 0 ? smaller(last, place) : 0; }
 
-  // network::HeatContent at every node.
+  // network::HeatContent at every node, whose cells are of seven numbers.
   static void warm(const WheelPlan& p, const WheelArrays& s, const double* x) {
     const int count = p.nodes * L::kWidth;
     double *slope = s.warming, *t = s.temperature;
     for (int k = 0; k < count; ++k) {
       const double u = x[k] * s.cell_scale[k] + s.cell_offset[k];
       const int i = static_cast<int>(inside(u, p.last_cell));
-      const double* c = s.cells[k] + 6 * i;
+      const double* c = s.cells[k] + 7 * i;
       const double part = u - i, bounded = inside(part, 1);
       t[k] = c[0] + part * (c[1] + part * (c[2] + part * c[3]));
       slope[k] = c[1] + part * (2 * c[2] + part * 3 * c[3]);
-      s.bend[k] = c[2] + 1.5 * c[3];
+      s.bend[k] = c[2] + 3 * c[3] * part;
       s.resistivity[k] = c[4] + bounded * c[5];
       s.resistivity_slope[k] = bounded == part ? c[5] : 0;
+      s.reach[k] = c[6];
     }
     HATRING_APART
     for (int k = 0; k < count; ++k) {
       const double inverse = 1 / slope[k];
       s.factor.capacity[k] = inverse * s.inverse_cell_scale[k];
+      s.reach[k] = 1 / smaller(s.reach[k], s.farthest[k]);
+      s.base[k] = x[k];
+      s.moved[k] = 0;
       s.warming[k] = slope[k] * s.cell_scale[k];
       s.bend[k] *= inverse * inverse;
       s.resistivity_slope[k] *= inverse;
@@ -76,26 +82,18 @@ struct Tables {
 
   static double value(const Row& c, double x) { return c[0] + x * (c[1] + x * (c[2] + x * c[3])); }
 
-  // Members of the flows to outside and of the exchanges, summed over the surfaces: add(flows, item, surface).
+  // Members of the flows, summed over the surfaces: add(flow, surface).
   template <class Add>
-  static void gather(const WheelPlan& p, const WheelArrays& s, double* LaneFlow::*first, double* LaneFlow::*second,
-                     double* LaneFlow::*third, const Add& add) {
-    double* LaneFlow::*const members[] = {first, second, third};
-    for (double* LaneFlow::*const member : members) {
-      for (int i = 0; i < p.nodes * L::kWidth; ++i) (s.outside.*member)[i] = 0;
-      for (int i = 0; i < p.exchanges * L::kWidth; ++i) (s.exchange.*member)[i] = 0;
-    }
-    for (int k = 0; k < p.surfaces; ++k) {
-      const Cooled& c = p.surface[k];
-      const bool outside = c.exchange < 0;
-      add(outside ? s.outside : s.exchange, outside ? c.node : c.exchange, k);
-    }
+  static void gather(const WheelPlan& p, std::initializer_list<double*> members, const Add& add) {
+    for (double* const member : members)
+      for (int i = 0; i < p.flows() * L::kWidth; ++i) member[i] = 0;
+    for (int k = 0; k < p.surfaces; ++k) add(p.surface[k].flow, k);
   }
 
   static void cool(const WheelPlan& p, const WheelArrays& s, const SpeedPlace* speed) {
     for (int k = 0; k < p.surfaces; ++k) {
       const Cooled& c = p.surface[k];
-      const V air = c.exchange < 0 ? *of(s.ambient) : of(s.temperature)[p.exchange[c.exchange].b];
+      const V air = c.air < 0 ? *of(s.ambient) : of(s.temperature)[c.air];
       of(s.difference)[k] = of(s.temperature)[c.node] - air;
     }
     const int count = p.surfaces * L::kWidth;
@@ -125,7 +123,8 @@ struct Tables {
       s.surface_slope[k] = larger(g + slope * over, 0.1 * g) * area;
       s.surface_curvature[k] = (slope + 0.5 * bend * over) * area;
     }
-    gather(p, s, &LaneFlow::flow, &LaneFlow::slope, &LaneFlow::curvature, [&s](const LaneFlow& to, int item, int k) {
+    const LaneFlow& to = s.convection;
+    gather(p, {to.flow, to.slope, to.curvature}, [&s, &to](int item, int k) {
       of(to.flow)[item] += of(s.surface_conductance)[k] * of(s.difference)[k];
       of(to.slope)[item] += of(s.surface_slope)[k];
       of(to.curvature)[item] += of(s.surface_curvature)[k];
@@ -150,13 +149,13 @@ struct Tables {
     for (int lane = 0; lane < L::kWidth; ++lane)
       if (change[lane].straight)
         for (int k = lane; k < count; k += L::kWidth) s.half_part[k] = 0.5 * s.part[k];
-    gather(p, s, &LaneFlow::flow_by_speed, &LaneFlow::slope_by_speed, &LaneFlow::bend_by_speed,
-           [&s](const LaneFlow& to, int item, int k) {
-             const V part = of(s.part)[k], flow = of(s.surface_conductance)[k] * of(s.difference)[k];
-             of(to.flow_by_speed)[item] += part * flow;
-             of(to.slope_by_speed)[item] += part * of(s.surface_slope)[k];
-             of(to.bend_by_speed)[item] += (2.0 * part - 4.0 * of(s.half_part)[k]) * flow;
-           });
+    const LaneFlow& to = s.convection;
+    gather(p, {to.flow_by_speed, to.slope_by_speed, to.bend_by_speed}, [&s, &to](int item, int k) {
+      const V part = of(s.part)[k], flow = of(s.surface_conductance)[k] * of(s.difference)[k];
+      of(to.flow_by_speed)[item] += part * flow;
+      of(to.slope_by_speed)[item] += part * of(s.surface_slope)[k];
+      of(to.bend_by_speed)[item] += (2.0 * part - 4.0 * of(s.half_part)[k]) * flow;
+    });
   }
 };
 

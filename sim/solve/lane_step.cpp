@@ -8,9 +8,12 @@
 namespace hatring::solve {
 namespace {
 
-constexpr double kSlow = 10;                // [m/s]
-constexpr double kLeastSpeedChange = 0.01;  // over which the change of convection with speed is taken [m/s]
-constexpr double kAhead = 1e-5;             // of a step, for df/dt
+constexpr double kAhead = 1e-5;  // of a step, for df/dt
+
+// How far an expansion reaches in speed, a part of it, and below which speed, where buoyancy bends convection, nowhere.
+constexpr double kSpeedReach = 0.15;
+constexpr double kSlow = 10;        // [m/s]
+constexpr double kLeastWay = 0.01;  // over which the change of convection with speed is taken [m/s]
 
 }  // namespace
 
@@ -20,6 +23,7 @@ void LaneSystem::set_window(double begin, double end) {
   const double inset = std::min(kInside, 0.25 * (end - begin));
   begin_ = begin + inset;
   end_ = end - inset;
+  load_known_at_ = kNever;
 }
 
 Load LaneSystem::load_at(double time, int lane) const {
@@ -52,8 +56,10 @@ Eigen::VectorXd LaneSystem::widened(const Eigen::VectorXd& x) const {
 
 void LaneSystem::add_temperatures(Eigen::VectorXd& x, Eigen::VectorXd& slope) const {
   const int count = plan_.nodes * lanes();
-  x.tail(count) = Eigen::Map<const Eigen::VectorXd>(arrays_.temperature, count);
-  slope.tail(count) = slope.head(count).cwiseProduct(Eigen::Map<const Eigen::VectorXd>(arrays_.warming, count));
+  const auto map = [&](const double* p) { return Eigen::Map<const Eigen::ArrayXd>(p, count); };
+  x.tail(count) = map(arrays_.now);
+  slope.tail(count) =
+      slope.head(count).array() * map(arrays_.warming) * (1 + 2 * map(arrays_.bend) * map(arrays_.moved));
 }
 
 void LaneSystem::put_load(std::size_t which, double time) {
@@ -67,31 +73,70 @@ void LaneSystem::put_load(std::size_t which, double time) {
 }
 
 void LaneSystem::rates(double t, const Eigen::VectorXd& x, Eigen::VectorXd& dxdt) {
-  take(t, x);
-  kernel_.rates(plan_, arrays_, lane_loads_.back(), arrays_.zero, dxdt.data());
+  begin_at(t);
+  expand_about(x);
+  kernel_.rates(plan_, arrays_, lane_loads_[kBegin], arrays_.moved, dxdt.data());
 }
 
 void LaneSystem::linearise(double t, const Eigen::VectorXd& x, const Tolerance& tolerance, Eigen::VectorXd& slope) {
-  rates(t, x, slope);
-  kernel_.derive(plan_, arrays_, lane_loads_.back());
-  if (tolerance.relative == 0 && tolerance.absolute == set_tolerance_) return;
-  set_tolerance_ = tolerance.relative == 0 ? tolerance.absolute : 0;
+  begin_at(t);
+  if (tolerance.absolute != reach_tolerance_) set_reach(tolerance.absolute);
+  if (!within_reach(x)) expand_about(x);
+  set_progress(moments_[kBegin]);
+  kernel_.rates(plan_, arrays_, lane_loads_[kBegin], arrays_.moved, slope.data());
+  if (moments_[kBegin].applied != derived_applied_) {
+    kernel_.derive(plan_, arrays_, lane_loads_[kBegin]);
+    derived_applied_ = moments_[kBegin].applied;
+    assembled_ = nullptr;
+  }
+  if (tolerance.relative != 0 || tolerance.absolute != scale_tolerance_) set_scale(tolerance);
+}
+
+void LaneSystem::begin_at(double t) {
+  time_ = t;
+  if (t == load_known_at_)
+    moments_[kBegin] = moments_[kEnd];
+  else
+    put_load(kBegin, t);
+}
+
+void LaneSystem::set_reach(double tolerance) {
+  reach_tolerance_ = tolerance;
+  // What an expansion leaves out grows with the third power of the way.
+  const double reach = std::min(2.0, std::cbrt(tolerance / Tolerance{}.absolute));
+  speed_reach_ = kSpeedReach * reach;
+  for (int k = 0; k < plan_.nodes * lanes(); ++k) arrays_.farthest[k] = reach_[at(k / lanes())] * reach;
+}
+
+void LaneSystem::set_scale(const Tolerance& tolerance) {
+  scale_tolerance_ = tolerance.relative == 0 ? tolerance.absolute : 0;
   for (int k = 0; k < plan_.nodes * lanes(); ++k)
     arrays_.unscale[k] =
         1 / (looseness_[at(k / lanes())] *
-             (tolerance.absolute + tolerance.relative * std::abs(arrays_.temperature[k] - tolerance.reference)));
+             (tolerance.absolute + tolerance.relative * std::abs(arrays_.now[k] - tolerance.reference)));
 }
 
-// All that the kernel needs to know of the state.
-void LaneSystem::take(double t, const Eigen::VectorXd& x) {
-  time_ = t;
-  LoadArrays& now = moments_.back();
-  put_load(kMoments - 1, t);
-  std::fill(now.progress.begin(), now.progress.end(), 0.0);
+// Whether the expansion holds at a state, whose load is known; if so, goes there.
+bool LaneSystem::within_reach(const Eigen::VectorXd& x) {
+  if (!expanded_) return false;
+  for (int lane = 0; lane < lanes(); ++lane) {
+    const double from = base_speed_[at(lane)], change = moments_[kBegin].speed[at(lane)] - from;
+    if (!(from > kSlow) || std::abs(change) > speed_reach_ * from) return false;
+  }
+  return kernel_.depart(plan_, arrays_, x.data()) <= 1;
+}
+
+// About a state whose load is known.
+void LaneSystem::expand_about(const Eigen::VectorXd& x) {
+  base_speed_ = moments_[kBegin].speed;
+  for (int lane = 0; lane < lanes(); ++lane) speeds_[at(lane)] = place_of(base_speed_[at(lane)], lane);
   kernel_.warm(plan_, arrays_, x.data());
-  for (int lane = 0; lane < lanes(); ++lane) speeds_[at(lane)] = place_of(now.speed[at(lane)], lane);
   kernel_.cool(plan_, arrays_, speeds_.data());
   kernel_.expand(plan_, arrays_);
+  expanded_ = true;
+  looked_ahead_ = false;
+  derived_applied_.clear();
+  set_progress(moments_[kBegin]);
 }
 
 SpeedPlace LaneSystem::place_of(double speed, int lane) const {
@@ -101,48 +146,79 @@ SpeedPlace LaneSystem::place_of(double speed, int lane) const {
   return out;
 }
 
-// How convection changes up to the speed at the end of a step of length h. Near standstill, where coefficients bend, by
-// way of the speed half way.
-void LaneSystem::look_ahead(double h) {
-  for (int lane = 0; lane < lanes(); ++lane) {
-    const double from = moments_.back().speed[at(lane)], change = load_at(time_ + h, lane).speed - from;
-    const double way = std::abs(change) < kLeastSpeedChange ? kLeastSpeedChange : change;
-    for (LoadArrays& m : moments_) m.progress[at(lane)] = (m.speed[at(lane)] - from) / way;
-    SpeedChange& ahead = changes_[at(lane)];
-    ahead.end = place_of(from + way, lane);
-    ahead.straight = from > kSlow || change == 0;
-    if (!ahead.straight) ahead.half = place_of(from + way / 2, lane);
+void LaneSystem::set_progress(LoadArrays& moment) const {
+  for (int lane = 0; lane < lanes(); ++lane)
+    moment.progress[at(lane)] = (moment.speed[at(lane)] - base_speed_[at(lane)]) / way_[at(lane)];
+}
+
+// How convection changes with speed, as far as at the end of the step and beyond, while the expansion lasts.
+void LaneSystem::look_ahead() {
+  const std::vector<double>& last = moments_[kEnd].speed;
+  constexpr double kBeyond = 0.05;  // of the way
+  const auto covered = [&](std::size_t lane) {
+    const double part = (last[lane] - base_speed_[lane]) / way_[lane];
+    return part > -kBeyond && part < 1 + kBeyond;
+  };
+  for (std::size_t lane = 0; lane < base_speed_.size() && looked_ahead_; ++lane) looked_ahead_ = covered(lane);
+  if (!looked_ahead_) {
+    for (int lane = 0; lane < lanes(); ++lane) {
+      const double from = base_speed_[at(lane)], change = last[at(lane)] - from;
+      const double way = std::max({std::abs(change), from > kSlow ? speed_reach_ * from : 0, kLeastWay});
+      way_[at(lane)] = std::copysign(way, change);
+      SpeedChange& ahead = changes_[at(lane)];
+      ahead.end = place_of(from + way_[at(lane)], lane);
+      ahead.straight = change == 0;
+      if (!ahead.straight) ahead.half = place_of(from + way_[at(lane)] / 2, lane);
+    }
+    kernel_.look_ahead(plan_, arrays_, changes_.data());
+    looked_ahead_ = true;
   }
-  kernel_.look_ahead(plan_, arrays_, changes_.data());
+  for (LoadArrays& m : moments_) set_progress(m);
 }
 
 double LaneSystem::attempt(double h, const StepMethod& method, const Eigen::VectorXd& x, const Eigen::VectorXd& slope,
                            Eigen::VectorXd& next) {
-  for (std::size_t i = 0; i < StepMethod::kStages; ++i)
-    if (!method.at_start[i]) put_load(i, time_ + method.time[i] * h);
+  load_known_at_ = time_ + h;
+  put_load(kEnd, load_known_at_);
+  for (std::size_t i = 0; i < StepMethod::kStages; ++i) {
+    if (method.at_start[i]) continue;
+    if (method.time[i] == 1)
+      moments_[i] = moments_[kEnd];
+    else
+      put_load(i, time_ + method.time[i] * h);
+  }
   const double ahead = kAhead * h;
   if (method.timed) put_load(StepMethod::kStages, time_ + ahead);
-  look_ahead(h);
-  // A method that needs df/dt needs the exact matrix too.
+  look_ahead();
+  // A method that needs df/dt needs the exact matrix too, at every step.
   const auto fits = [&](const Matrix& m) { return h <= m.longest_step; };
   const Matrix& matrix = method.timed ? matrices_.back() : *std::find_if(matrices_.begin(), matrices_.end(), fits);
-  kernel_.assemble(plan_, matrix.plan, arrays_);
+  if (method.timed) expanded_ = false;
+  assemble(matrix);
   return kernel_.attempt(plan_, matrix.plan, arrays_, method, h, ahead, lane_loads_.data(), x.data(), slope.data(),
                          next.data());
 }
 
+void LaneSystem::assemble(const Matrix& matrix) {
+  if (assembled_ == &matrix) return;
+  kernel_.assemble(plan_, matrix.plan, arrays_);
+  assembled_ = &matrix;
+}
+
 Eigen::Map<const Eigen::VectorXd> LaneSystem::matrix() {
-  kernel_.assemble(plan_, matrices_.back().plan, arrays_);
+  assemble(matrices_.back());
   return {arrays_.factor.matrix, (plan_.nodes + factor().entries()) * lanes()};
 }
 
 Eigen::Map<Eigen::VectorXd> LaneSystem::derivatives() {
+  assembled_ = nullptr;
   return {arrays_.coupling, arrays_.loss_rows + plan_.nodes * kLossRows * lanes() - arrays_.coupling};
 }
 
 void LaneSystem::local_rates(double h, double ahead, const Eigen::VectorXd& w, Eigen::VectorXd& rates) {
+  put_load(kEnd, time_ + h);
   put_load(0, time_ + ahead);
-  look_ahead(h);
+  look_ahead();
   kernel_.rates(plan_, arrays_, lane_loads_.front(), w.data(), rates.data());
 }
 
@@ -159,7 +235,7 @@ WorstNode LaneSystem::worst(const StepMethod& method) const {
     if (!(e > most)) break;
     most = e;
   }
-  return {networks_.front()->nodes[at(worst / lanes())].name, worst % lanes(), arrays_.temperature[worst]};
+  return {networks_.front()->nodes[at(worst / lanes())].name, worst % lanes(), arrays_.now[worst]};
 }
 
 }  // namespace hatring::solve

@@ -20,6 +20,10 @@ using network::Network;
 // the rest, so they are held looser. By trial: a fifth fewer steps at the same error of everything else.
 constexpr double kLoosePad = 3, kLooseAir = 5;
 
+// How far from where it was made an expansion is used, at the usual tolerance [K]. By trial: a quarter of the
+// expansions, the same steps and errors.
+constexpr double kReach = 15, kReachPad = 45;
+
 // Couplings slower than this are left out of the matrix [1/s] in steps up to kShort of their time constant; a W-method
 // keeps its order with any matrix, and what is left out needs only to be slow. By trial on 59 to 510 nodes: the same
 // steps and errors as with the whole matrix.
@@ -86,7 +90,17 @@ void LaneSystem::gather() {
   for (const auto& r : net.rubbings) rubbings_.push_back(Ends{r.ring, r.pad});
   for (const auto& r : net.radiations)
     if (r.b != kAmbient) pairs_.push_back(Ends{r.a, r.b});
-  std::map<std::pair<int, int>, int> exchange_of;
+  // Flows by node and air, the losses first.
+  std::map<std::pair<int, int>, int> flow_of;
+  for (const bool outside : {true, false})
+    for (const network::Surface& s : net.surfaces) {
+      if ((s.air == kAmbient) != outside) continue;
+      if (!flow_of.try_emplace({s.node, s.air}, static_cast<int>(flow_of.size())).second) continue;
+      if (outside)
+        losses_.push_back(s.node);
+      else
+        exchanges_.push_back(Ends{s.node, s.air});
+    }
   std::vector<const network::Surface*> surfaces;
   surfaces.reserve(net.surfaces.size());
   for (const auto& s : net.surfaces) surfaces.push_back(&s);
@@ -96,24 +110,24 @@ void LaneSystem::gather() {
     return std::pair{a->table, a->scale} < std::pair{b->table, b->scale};
   });
   for (const network::Surface* s : surfaces) {
-    int exchange = -1;
-    if (s->air != kAmbient) {
-      const auto [entry, fresh] = exchange_of.try_emplace({s->node, s->air}, static_cast<int>(exchanges_.size()));
-      if (fresh) exchanges_.push_back(Ends{s->node, s->air});
-      exchange = entry->second;
-    }
-    surfaces_.push_back({s->node, exchange});
+    surfaces_.push_back({s->node, s->air == kAmbient ? -1 : s->air, flow_of.at({s->node, s->air})});
     surface_of_.push_back(static_cast<int>(s - net.surfaces.data()));
   }
+  for (int i = 0; i < net.size(); ++i)
+    if (net.nodes[at(i)].part == network::Part::wheel) wheels_.push_back(i);
   plan_.nodes = net.size();
+  plan_.wheels = static_cast<int>(wheels_.size());
+  plan_.wheel = wheels_.data();
   plan_.conductors = static_cast<int>(conductors_.size());
   plan_.rubbings = static_cast<int>(rubbings_.size());
   plan_.exchanges = static_cast<int>(exchanges_.size());
   plan_.pairs = static_cast<int>(pairs_.size());
+  plan_.losses = static_cast<int>(losses_.size());
   plan_.conductor = conductors_.data();
   plan_.rubbing = rubbings_.data();
   plan_.exchange = exchanges_.data();
   plan_.pair = pairs_.data();
+  plan_.loss = losses_.data();
   plan_.surfaces = static_cast<int>(surfaces_.size());
   plan_.surface = surfaces_.data();
   using network::ConductanceGrid, network::ConductanceTable, network::HeatContent;
@@ -133,9 +147,10 @@ std::vector<double> LaneSystem::coupling_rates() const {
   for (const network::Rubbing& r : net.rubbings) conductances.push_back(r.contact);
   std::vector<double> exchanged(exchanges_.size(), 0);
   for (std::size_t k = 0; k < surfaces_.size(); ++k) {
-    if (surfaces_[k].exchange < 0) continue;
+    if (surfaces_[k].air < 0) continue;
     const network::Surface& surface = net.surfaces[at(surface_of_[k])];
-    exchanged[at(surfaces_[k].exchange)] += net.tables[at(surface.table)](speed, kHot - net.ambient) * surface.scale;
+    exchanged[at(surfaces_[k].flow - plan_.losses)] +=
+        net.tables[at(surface.table)](speed, kHot - net.ambient) * surface.scale;
   }
   conductances.insert(conductances.end(), exchanged.begin(), exchanged.end());
   for (const network::Radiation& r : net.radiations)
@@ -176,12 +191,11 @@ void LaneSystem::lay_out() {
   };
   WheelArrays& s = arrays_;
   want(n, {&s.cell_scale, &s.cell_offset, &s.inverse_cell_scale, &s.temperature, &s.warming, &s.bend, &s.resistivity,
-           &s.resistivity_slope, &s.radiance, &s.brake, &s.unscale, &s.now, &s.change, &s.fourth, &s.increment,
-           &s.right, &s.zero});
-  want(n, {&s.factor.capacity, &s.outside.flow, &s.outside.slope, &s.outside.curvature, &s.outside.flow_by_speed,
-           &s.outside.slope_by_speed, &s.outside.bend_by_speed});
-  want(plan_.exchanges, {&s.exchange.flow, &s.exchange.slope, &s.exchange.curvature, &s.exchange.flow_by_speed,
-                         &s.exchange.slope_by_speed, &s.exchange.bend_by_speed});
+           &s.resistivity_slope, &s.radiance, &s.unscale, &s.now, &s.change, &s.fourth, &s.increment, &s.right,
+           &s.reach, &s.farthest, &s.base, &s.moved});
+  want(n, {&s.factor.capacity});
+  want(plan_.flows(), {&s.convection.flow, &s.convection.slope, &s.convection.curvature, &s.convection.flow_by_speed,
+                       &s.convection.slope_by_speed, &s.convection.bend_by_speed, &s.flow_now, &s.slope_now});
   want(plan_.surfaces, {&s.area, &s.difference, &s.root, &s.place, &s.surface_conductance, &s.surface_slope,
                         &s.surface_curvature, &s.part, &s.half_part});
   want(plan_.conductors, {&s.shape_a, &s.shape_b, &s.contact, &s.pressed, &s.conductance, &s.change_a, &s.change_b});
@@ -215,6 +229,8 @@ void LaneSystem::lay_out() {
   }
   speeds_.resize(at(lanes));
   changes_.resize(at(lanes));
+  base_speed_.assign(at(lanes), 0);
+  way_.assign(at(lanes), 1);
 }
 
 // The numbers of every network that do not change.
@@ -223,7 +239,11 @@ void LaneSystem::fill() {
   cells_.resize(first.nodes.size() * networks_.size());
   tables_.resize(surfaces_.size() * networks_.size());
   looseness_.assign(first.nodes.size(), 1);
-  for (const network::Rubbing& r : first.rubbings) looseness_[at(r.pad)] = kLoosePad;
+  reach_.assign(first.nodes.size(), kReach);
+  for (const network::Rubbing& r : first.rubbings) {
+    looseness_[at(r.pad)] = kLoosePad;
+    reach_[at(r.pad)] = kReachPad;
+  }
   for (int i = 0; i < plan_.nodes; ++i)
     if (first.nodes[at(i)].part == network::Part::air) looseness_[at(i)] = kLooseAir;
   WheelArrays& s = arrays_;
@@ -236,7 +256,6 @@ void LaneSystem::fill() {
       s.cell_scale[slot(i, lane)] = content.inverse_step() / node.mass;
       s.cell_offset[slot(i, lane)] = -content.lowest() * content.inverse_step();
       s.inverse_cell_scale[slot(i, lane)] = node.mass / content.inverse_step();
-      s.brake[slot(i, lane)] = node.part == network::Part::wheel ? 0 : 1;
     }
     for (int k = 0; k < plan_.conductors; ++k) {
       const network::Link& l = net.links[at(link_of_[at(k)])];

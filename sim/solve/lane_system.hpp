@@ -78,7 +78,10 @@ class LaneSystem {
 
   // The HeatSystem interface of sim/solve/stepper.hpp.
   [[nodiscard]] Eigen::Index size() const { return (2 * plan_.nodes + kIntegrals) * kernel_.lanes; }
+  //! Expands the rates about x, unless it is near where the last expansion was made.
   void linearise(double t, const Eigen::VectorXd& x, const Tolerance& tolerance, Eigen::VectorXd& slope);
+  //! The next linearise() expands anew, however near it is.
+  void renew() { expanded_ = false; }
   //! Those of the last linearise() to x, and how fast they change to slope.
   void add_temperatures(Eigen::VectorXd& x, Eigen::VectorXd& slope) const;
   [[nodiscard]] double attempt(double h, const StepMethod& method, const Eigen::VectorXd& x,
@@ -103,12 +106,20 @@ class LaneSystem {
   }
 
  private:
+  struct LoadArrays {
+    std::vector<double> heat, applied, speed, progress;
+  };
   [[nodiscard]] static std::size_t at(int i) { return static_cast<std::size_t>(i); }
   void gather();
   void lay_out();
   void fill();
-  void take(double t, const Eigen::VectorXd& x);
-  void look_ahead(double h);
+  void begin_at(double t);
+  void set_reach(double tolerance);
+  void set_scale(const Tolerance& tolerance);
+  [[nodiscard]] bool within_reach(const Eigen::VectorXd& x);
+  void expand_about(const Eigen::VectorXd& x);
+  void set_progress(LoadArrays& moment) const;
+  void look_ahead();
   [[nodiscard]] SpeedPlace place_of(double speed, int lane) const;
   void put_load(std::size_t which, double time);
   [[nodiscard]] std::size_t slot(int item, int lane) const { return at(item) * at(kernel_.lanes) + at(lane); }
@@ -126,27 +137,35 @@ class LaneSystem {
     MatrixPlan plan;
   };
   [[nodiscard]] Matrix matrix_of(double slowest) const;
+  void assemble(const Matrix& matrix);
   [[nodiscard]] std::vector<double> coupling_rates() const;
   std::vector<Matrix> matrices_;  // of rising longest step; the last has all couplings
+  const Matrix* assembled_ = nullptr;
   WheelPlan plan_;
   std::vector<Ends> conductors_, rubbings_, exchanges_, pairs_;
   std::vector<int> link_of_;  // of each conductor
+  std::vector<int> losses_, wheels_;
   std::vector<Cooled> surfaces_;
-  std::vector<int> surface_of_;                // of each in the network
-  std::vector<double> looseness_;              // by node
-  std::vector<const double*> cells_, tables_;  // by node or surface and lane: where tables lie
-  double set_tolerance_ = 0;
+  std::vector<int> surface_of_;                       // of each in the network
+  std::vector<double> looseness_, reach_;             // by node; [K]
+  std::vector<const double*> cells_, tables_;         // by node or surface and lane: where tables lie
+  double scale_tolerance_ = 0, reach_tolerance_ = 0;  // that these are set for [K]
 
   WheelArrays arrays_;
   std::vector<double, boost::alignment::aligned_allocator<double, 64>> store_;
-  struct LoadArrays {
-    std::vector<double> heat, applied, speed, progress;
-  };
-  static constexpr std::size_t kMoments = StepMethod::kStages + 2;  // the stages, one ahead, and the begin
+  // The stages, a moment ahead of the begin, the end and the begin.
+  static constexpr std::size_t kEnd = StepMethod::kStages + 1, kBegin = kEnd + 1, kMoments = kBegin + 1;
   std::vector<LoadArrays> moments_;
   std::vector<LaneLoad> lane_loads_;
   std::vector<SpeedPlace> speeds_;  // by lane: at the begin of a step
   std::vector<SpeedChange> changes_;
+  static constexpr double kNever = -1e300;
+  double load_known_at_ = kNever;  // time of the end [s]
+  // Of the expansion, by lane: speed, and how far off that is to which changes with speed are taken [m/s].
+  std::vector<double> base_speed_, way_;
+  std::vector<double> derived_applied_;  // by lane: that the derivatives are at; empty: they are of another expansion
+  double speed_reach_ = 0;               // of the expansion, of its speed
+  bool expanded_ = false, looked_ahead_ = false;
 };
 
 }  // namespace hatring::solve

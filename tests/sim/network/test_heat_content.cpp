@@ -77,4 +77,23 @@ TEST_CASE("an enthalpy that is not a number gives a temperature that is not one,
   CHECK(content.at(std::numeric_limits<double>::infinity()).resistivity > 0);
 }
 
+TEST_CASE("a cell knows how far its material goes on smoothly: to the nearer end of a property's table") {
+  const models::Material iron{.name = "iron",
+                              .conductivity = models::Curve({300, 700}, {50, 40}),
+                              .specific_heat = models::Curve({290, 900}, {450, 700})};
+  const auto room = [](const HeatContent& content, double t) {
+    const double cell = (content.enthalpy(t) - content.lowest()) * content.inverse_step();
+    return content.cells()[7 * static_cast<int>(cell) + 6];
+  };
+  const HeatContent content(iron);
+  CHECK(room(content, 500) == Approx(200).margin(3));
+  CHECK(room(content, 640) == Approx(60).margin(3));
+  CHECK(room(content, 760) == Approx(60).margin(3));
+  CHECK(room(content, 850) == Approx(50).margin(3));
+  CHECK(room(content, 1200) == Approx(300).margin(3));
+  CHECK(room(content, 700) > 1);
+  CHECK(room(content, 700) < 5);
+  CHECK(room(HeatContent(iron, true), 700) > 1e6);
+}
+
 }  // namespace hatring::network

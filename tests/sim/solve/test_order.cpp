@@ -12,12 +12,13 @@ using test::march;
 
 constexpr double kDuration = 8;
 
-// Hands the stepper a matrix that is wrong by a factor.
+// Expands anew at every step, and hands the stepper a matrix that is wrong by a factor.
 class Skewed {
  public:
   Skewed(WheelSystem& inner, double factor) : lanes_(inner.lanes()), factor_(factor) {}
   [[nodiscard]] Eigen::Index size() const { return lanes_.size(); }
   void linearise(double t, const Eigen::VectorXd& x, const Tolerance& tolerance, Eigen::VectorXd& f) {
+    lanes_.renew();
     lanes_.linearise(t, x, tolerance, f);
     lanes_.derivatives() *= factor_;
   }

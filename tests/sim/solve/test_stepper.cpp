@@ -28,6 +28,7 @@ double error_between_steps(const network::Network& net, int steps) {
   Eigen::VectorXd between = start, exact = start;
   double worst = 0;
   for (int i = 0; i < steps; ++i) {
+    system.lanes().renew();
     const auto [begin, end] = stepper.do_step(system.lanes());
     const double middle = 0.5 * (begin + end);
     stepper.calc_state(middle, between);

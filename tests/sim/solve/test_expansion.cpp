@@ -1,0 +1,120 @@
+// SPDX-License-Identifier: MIT
+// The expansion of the rates that a step begins with serves those after it, while they stay near it.
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "tests/sim/solve/small_networks.hpp"
+
+namespace hatring::solve {
+namespace {
+
+// One wheel at a time of its own choice, at heats that differ from those at the start by temperatures.
+class Bench {
+ public:
+  explicit Bench(double speed = 30, double start = 0) : net_(chain_at(start)), speed_(speed) {}
+  // How far the rates that a step begins with are from those that the network states, against the largest.
+  double linearise(double warmer) {
+    Eigen::VectorXd x = start_, stated = start_, local = start_;
+    for (int i = 0; i < system_.nodes(); ++i) x[i] += warmer * net_.heat_capacity(net_.nodes[index(i)], 500);
+    system_.lanes().linearise(0, x, {}, local);
+    system_.rates(0, x, stated);
+    return (local - stated).lpNorm<Eigen::Infinity>() / stated.lpNorm<Eigen::Infinity>();
+  }
+  // Whether that made an expansion of its own; capacities are of where it was made.
+  bool anew(double warmer) {
+    const Eigen::VectorXd before = system_.lanes().capacity();
+    (void)linearise(warmer);
+    return system_.lanes().capacity() != before;
+  }
+  void drive_at(double speed) { speed_ = speed; }
+  LaneSystem& lanes() { return system_.lanes(); }
+
+ private:
+  static std::size_t index(int i) { return static_cast<std::size_t>(i); }
+  static network::Network chain_at(double start) {
+    network::Network net = test::curved_chain();
+    if (start > 0)
+      for (network::Node& node : net.nodes) node.temperature = start;
+    return net;
+  }
+  network::Network net_;
+  double speed_;
+  WheelSystem system_{net_, [this](double) { return Load{.speed = speed_, .heat = 2e4, .applied = 0.7}; }};
+  Eigen::VectorXd start_ = system_.initial_state();
+};
+
+}  // namespace
+
+TEST_CASE("an expansion serves states near it, and gives their rates") {
+  Bench bench;
+  CHECK(bench.linearise(0) < 1e-7);
+  CHECK_FALSE(bench.anew(4));
+  CHECK(bench.linearise(4) < 2e-5);
+  CHECK_FALSE(bench.anew(-4));
+  CHECK(bench.linearise(-4) < 2e-5);
+  CHECK_FALSE(bench.anew(0));
+  CHECK(bench.linearise(0) < 1e-7);
+}
+
+TEST_CASE("an expansion is made anew far from it in temperature, and exact there") {
+  for (const double warmer : {60.0, -60.0}) {
+    Bench bench;
+    (void)bench.linearise(0);
+    CHECK(bench.anew(warmer));
+    CHECK(bench.linearise(warmer) < 1e-7);
+  }
+}
+
+TEST_CASE("an expansion serves speeds near it, and near standstill nothing but where it was made") {
+  Bench bench(30);
+  (void)bench.linearise(0);
+  bench.drive_at(32);
+  CHECK_FALSE(bench.anew(1));
+  bench.drive_at(40);
+  CHECK(bench.anew(1));
+  Bench slow(3);
+  (void)slow.linearise(0);
+  CHECK(slow.anew(1));
+  CHECK(slow.linearise(2) < 1e-7);
+}
+
+// Properties are held beyond their tables: their slopes jump there.
+TEST_CASE("an expansion does not reach past the end of a property's table") {
+  const double end = test::curved_material().specific_heat.highest();
+  Bench far(30, end - 40), near(30, end - 3);
+  (void)far.linearise(0);
+  (void)near.linearise(0);
+  CHECK_FALSE(far.anew(8));
+  CHECK(near.anew(8));
+}
+
+TEST_CASE("an expansion is given up when asked to") {
+  Bench bench;
+  (void)bench.linearise(0);
+  bench.lanes().renew();
+  CHECK(bench.anew(1));
+}
+
+TEST_CASE("a run whose expansions serve several steps errs no more than its tolerance allows") {
+  const network::Network net = test::curved_chain();
+  const auto end = [&](double tolerance) {
+    WheelSystem system(net, test::smooth_load);
+    Eigen::VectorXd x = system.initial_state(), t(system.nodes());
+    StepOptions options;
+    options.tolerance.absolute = tolerance;
+    (void)integrate(system, {0, 60}, {}, x, options, ros34pw2(), [](double, const Eigen::VectorXd&) {});
+    system.temperatures_of(x, t);
+    return t;
+  };
+  const Eigen::VectorXd exact = end(1e-7);
+  double before = 1e300;
+  for (const double tolerance : {0.2, 0.02, 0.002}) {
+    const double error = (end(tolerance) - exact).lpNorm<Eigen::Infinity>();
+    CAPTURE(tolerance, error);
+    CHECK(error < 3 * tolerance);
+    CHECK(error < before);
+    before = error;
+  }
+}
+
+}  // namespace hatring::solve
