@@ -18,6 +18,7 @@ constexpr double kLowReynoldsCylinder = 1;
 // re^exponent, continued below `low` as a x^2 + b x^3 with the same value and slope, so that it is C1 through zero.
 double soft_power(double re, double exponent, double low = kLowReynolds) {
   if (re >= low) return std::pow(re, exponent);
+  if (re == 0) return 0;
   const double x = re / low;
   return std::pow(low, exponent) * x * x * ((3 - exponent) - (2 - exponent) * x);
 }
@@ -31,20 +32,19 @@ double smooth_step(double x) {
 struct Transition {
   double reynolds;  // middle
   double width;     // in ln(Re)
-  [[nodiscard]] double start() const { return reynolds * std::exp(-width / 2); }
-  [[nodiscard]] double end() const { return reynolds * std::exp(width / 2); }
+  double start = reynolds * std::exp(-width / 2), end = reynolds * std::exp(width / 2);
 
   template <class Laminar, class Turbulent>
   [[nodiscard]] double blend(double re, Laminar laminar, Turbulent turbulent) const {
-    if (re <= start()) return laminar(re);
-    if (re >= end()) return turbulent(re);
+    if (re <= start) return laminar(re);
+    if (re >= end) return turbulent(re);
     const double weight = smooth_step(std::log(re / reynolds) / width + 0.5);
     return (1 - weight) * laminar(re) + weight * turbulent(re);
   }
 };
 
-constexpr Transition kDiscTransition{2.4e5, 0.5};
-constexpr Transition kPlateTransition{5e5, 1.3862943611198906};  // ln 4
+const Transition kDiscTransition{2.4e5, 0.5};
+const Transition kPlateTransition{5e5, 1.3862943611198906};  // ln 4
 
 // Four-point Gauss-Legendre on [-1, 1].
 constexpr std::array<double, 4> kGaussPoints{-0.861136311594053, -0.339981043584856, 0.339981043584856,
@@ -76,8 +76,8 @@ double disc_band(double omega, double inner_radius, double outer_radius, const A
   const auto radius_at = [&](double re) {
     return std::clamp(std::sqrt(re * film.kinematic_viscosity / rate), inner_radius, outer_radius);
   };
-  const std::array<double, 5> edges{inner_radius, radius_at(kLowReynolds), radius_at(kDiscTransition.start()),
-                                    radius_at(kDiscTransition.end()), outer_radius};
+  const std::array<double, 5> edges{inner_radius, radius_at(kLowReynolds), radius_at(kDiscTransition.start),
+                                    radius_at(kDiscTransition.end), outer_radius};
   double sum = 0;  // of coefficient times r dr
   for (std::size_t part = 0; part + 1 < edges.size(); ++part) {
     const double half = (edges[part + 1] - edges[part]) / 2;

@@ -34,9 +34,11 @@ void append(AxleHistory& whole, const AxleHistory& part) {
 
 }  // namespace
 
-Wheels assemble_wheels(const session::Case& c, double highest_speed) {
-  return {network::assemble(c, session::Axle::front, highest_speed),
-          network::assemble(c, session::Axle::rear, highest_speed)};
+Wheels assemble_wheels(const session::Case& c, double highest_speed, const RunOptions& options) {
+  Wheels out;
+  options.together({[&] { out.front = network::assemble(c, session::Axle::front, highest_speed); },
+                    [&] { out.rear = network::assemble(c, session::Axle::rear, highest_speed); }});
+  return out;
 }
 
 session::Case in_air(session::Case c, const session::Air& air) {

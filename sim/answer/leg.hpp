@@ -15,7 +15,7 @@ struct Wheels {
 };
 
 //! \param highest_speed as for network::assemble: the same for all that go on from each other [m/s]
-[[nodiscard]] Wheels assemble_wheels(const session::Case& c, double highest_speed);
+[[nodiscard]] Wheels assemble_wheels(const session::Case& c, double highest_speed, const RunOptions& options = {});
 
 //! Records wheels side by side over a whole session, part by part where the air changes (Drive::airs()).
 //! \param wheels assembled in the first of the airs; else as for record_axles()  \param speeds as for network::assemble

@@ -61,7 +61,7 @@ void fill_course(const session::Drive& drive, History& h) {
 }
 
 Run run(const session::Case& c, const RunOptions& options) {
-  Running running(c);
+  Running running(c, options);
   do record({&running}, options);
   while (running.again());
   return running.finish();

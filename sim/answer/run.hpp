@@ -17,14 +17,16 @@
 
 namespace hatring::answer {
 
+using Tasks = std::vector<std::function<void()>>;
+
 struct RunOptions {
   solve::StepOptions step;  //!< tolerances; see sim/solve/stepper.hpp
   int lanes = 8;            //!< most scenarios that are solved side by side
   const solve::Tableau* tableau = &solve::ros34pw2();
-  //! Calls a function for both axles, which know nothing of each other: one after the other, or at the same time.
-  std::function<void(const std::function<void(session::Axle)>&)> for_axles = [](const auto& each) {
-    each(session::Axle::front);
-    each(session::Axle::rear);
+  //! Does tasks that know nothing of each other, such as both axles: one after the other, or at the same time.
+  //! \throws what one of them throws
+  std::function<void(const Tasks&)> together = [](const Tasks& tasks) {
+    for (const auto& task : tasks) task();
   };
 };
 

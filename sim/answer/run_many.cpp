@@ -60,21 +60,22 @@ class ManyRuns {
   }
 
   void solve(const std::vector<std::size_t>& beside) {
-    if (beside.size() > 1 && !attempt(beside.front(), [&] { settle(beside); })) {
+    if (!attempt(beside.front(), [&] { settle(beside); })) {
+      if (beside.size() == 1) return runs_[beside.front()].reset();
       // One of them was too much for all.
       faults_[beside.front()] = nullptr;
       for (const std::size_t i : beside) runs_[i] = begin_(i);
       for (const std::size_t i : beside) solve({i});
       return;
     }
-    for (const std::size_t i : beside) {
-      std::optional<Run> run;
-      attempt(i, [&] {
-        if (beside.size() == 1) settle(beside);
-        run = runs_[i]->finish();
-      });
-      runs_[i].reset();
-      if (run) take_(i, std::move(*run));
+    std::vector<std::optional<Run>> done(beside.size());
+    Tasks finish;
+    for (std::size_t k = 0; k < beside.size(); ++k)
+      finish.emplace_back([&, k] { attempt(beside[k], [&] { done[k] = runs_[beside[k]]->finish(); }); });
+    options_.together(finish);
+    for (std::size_t k = 0; k < beside.size(); ++k) {
+      runs_[beside[k]].reset();
+      if (done[k]) take_(beside[k], std::move(*done[k]));
     }
   }
 
@@ -105,7 +106,7 @@ class ManyRuns {
 
 std::vector<std::exception_ptr> run_many(std::span<const session::Case> cases, const TakeRun& take,
                                          const RunOptions& options) {
-  const ManyRuns::Begin begin = [&](std::size_t i) { return std::make_unique<Running>(cases[i]); };
+  const ManyRuns::Begin begin = [&](std::size_t i) { return std::make_unique<Running>(cases[i], options); };
   return ManyRuns(cases.size(), begin, take, options).go();
 }
 
@@ -114,7 +115,7 @@ void run_in_airs(const session::Case& c, std::span<const double> factors, const 
   std::vector<session::Case> cases(factors.size(), c);
   for (std::size_t i = 0; i < cases.size(); ++i)
     for (session::Brake* brake : {&cases[i].brakes.front, &cases[i].brakes.rear}) brake->cooling.scale *= factors[i];
-  const Running first(cases.front());
+  const Running first(cases.front(), options);
   const ManyRuns::Begin begin = [&](std::size_t i) { return std::make_unique<Running>(cases[i], first, factors[i]); };
   for (const std::exception_ptr& fault : ManyRuns(cases.size(), begin, take, options).go())
     if (fault) std::rethrow_exception(fault);

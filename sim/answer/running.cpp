@@ -9,12 +9,12 @@
 
 namespace hatring::answer {
 
-Running::Running(const session::Case& c)
+Running::Running(const session::Case& c, const RunOptions& options)
     : case_(c),
       run_{.drive = session::Drive(c), .front = {}, .rear = {}, .history = {}, .answers = {}},
       speed_(highest_speed(run_.drive)),
       share_(c, run_.drive) {
-  Wheels wheels = assemble_wheels(in_air(c, run_.drive.airs().front().air), speed_);
+  Wheels wheels = assemble_wheels(in_air(c, run_.drive.airs().front().air), speed_, options);
   run_.front = std::move(wheels.front);
   run_.rear = std::move(wheels.rear);
   run_.history.time = record_times(c, run_.drive);
@@ -55,7 +55,7 @@ void record(const std::vector<Running*>& runs, const RunOptions& options) {
   speeds.reserve(runs.size());
   for (const Running* r : runs) speeds.push_back(r->speed_);
   const std::vector<double>& times = runs.front()->run_.history.time;
-  options.for_axles([&](session::Axle axle) {
+  const auto record_axle = [&](session::Axle axle) {
     const bool front = axle == session::Axle::front;
     std::vector<Wheel> wheels;
     wheels.reserve(runs.size());
@@ -67,7 +67,8 @@ void record(const std::vector<Running*>& runs, const RunOptions& options) {
       (front ? h.front : h.rear) = std::move(histories[i]);
       (front ? h.front_work : h.rear_work) = work;
     }
-  });
+  };
+  options.together({[&] { record_axle(session::Axle::front); }, [&] { record_axle(session::Axle::rear); }});
 }
 
 }  // namespace hatring::answer

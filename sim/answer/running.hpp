@@ -14,7 +14,7 @@ namespace hatring::answer {
 class Running {
  public:
   //! \param c outlives this  \throws session::CaseError
-  explicit Running(const session::Case& c);
+  explicit Running(const session::Case& c, const RunOptions& options = {});
   //! Of a case that differs from another's by a factor on every convection coefficient alone; takes over what is alike.
   Running(const session::Case& c, const Running& other, double convection);
   // The share is settled on its own drive.

@@ -26,12 +26,18 @@ Cooling::Cooling(const session::Case& c, session::Axle axle)
     throw session::CaseError(fmt::format("cooling.duct_area = {} m2: it must be 0 or more", cooling_.duct_area));
 }
 
-Air Cooling::film(double difference) const {
-  return air(std::max(ambient_ + 0.5 * difference, 150.0), pressure_);
+const Air& Cooling::film(double difference) const {
+  if (difference != film_.difference)
+    film_ = {difference, air(std::max(ambient_ + 0.5 * difference, 150.0), pressure_)};
+  return film_.air;
 }
 
 double Cooling::natural(double difference, double height) const {
-  return assumed::kEnclosure * natural_plate(std::max(ambient_ + difference, 120.0), ambient_, height, pressure_);
+  if (difference != natural_.difference || height != natural_.height)
+    natural_ = {
+        difference, height,
+        assumed::kEnclosure * natural_plate(std::max(ambient_ + difference, 120.0), ambient_, height, pressure_)};
+  return natural_.coefficient;
 }
 
 double Cooling::air_speed(double speed) const {
@@ -40,7 +46,7 @@ double Cooling::air_speed(double speed) const {
 
 double Cooling::ring_face(double speed, double difference, double inner, double outer, bool inboard) const {
   if (pinned()) return *physics_.convection;
-  const Air f = film(difference);
+  const Air& f = film(difference);
   const double free_disc = disc_band(speed / tyre_radius_, inner, outer, f);
   const double on_road = solid_disc_road(speed, diameter_, f);
   const double shield = inboard && cooling_.shield ? assumed::kShieldedFace : 1.0;

@@ -3,6 +3,8 @@
 //! Which convection law cools which surface, and how road speed, wind, duct and shield enter it.
 #pragma once
 
+#include <limits>
+
 #include "models/air.hpp"
 #include "models/disc_geometry.hpp"
 #include "sim/session/case.hpp"
@@ -11,7 +13,8 @@ namespace hatring::network {
 
 //! Coefficients [W/m2/K] and conductances [W/K] of one wheel against car speed [m/s] and surface minus air temperature
 //! [K]. All are finite at rest, and the heat flow they give is C1 in both. `physics: convection: {constant: h}`
-//! replaces every coefficient by h.
+//! replaces every coefficient by h. What depends on the difference alone is kept until another is asked for: not for
+//! several threads at once.
 class Cooling {
  public:
   Cooling(const session::Case& c, session::Axle axle);
@@ -37,13 +40,19 @@ class Cooling {
   [[nodiscard]] const session::Cooling& config() const { return cooling_; }
 
  private:
-  [[nodiscard]] models::Air film(double difference) const;
+  [[nodiscard]] const models::Air& film(double difference) const;
   [[nodiscard]] double natural(double difference, double height) const;
   [[nodiscard]] double air_speed(double speed) const;
 
   const session::Physics& physics_;
   const session::Cooling& cooling_;
   double scale_, ambient_, pressure_, wind_, tyre_radius_, diameter_;
+  static constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
+  mutable struct {
+    double difference = kNone;
+    models::Air air;
+  } film_;
+  mutable struct { double difference = kNone, height = 0, coefficient = 0; } natural_;
 };
 
 }  // namespace hatring::network

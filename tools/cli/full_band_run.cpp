@@ -8,6 +8,7 @@
 #include <future>
 #include <set>
 #include <span>
+#include <vector>
 
 #include "sim/answer/band.hpp"
 #include "sim/answer/full_band.hpp"
@@ -25,10 +26,11 @@ void answer_all(std::span<const session::Case> cases,
   (void)answer::run_many(cases, [&](std::size_t i, const answer::Run& run) { take(i, run.answers); });
 }
 
-void on_two_threads(const std::function<void(session::Axle)>& each) {
-  std::future<void> rear = std::async(std::launch::async, each, session::Axle::rear);
-  each(session::Axle::front);
-  rear.get();
+void on_threads(const answer::Tasks& tasks) {
+  std::vector<std::future<void>> others;
+  for (std::size_t i = 1; i < tasks.size(); ++i) others.push_back(std::async(std::launch::async, tasks[i]));
+  tasks.front()();
+  for (std::future<void>& other : others) other.get();
 }
 
 std::set<std::string> known_of(const BandOptions& options) {
@@ -89,7 +91,7 @@ void BandOptions::add_to(CLI::App& command, std::uint64_t usual_runs) {
 
 answer::Run run_banded(const session::Case& c, const BandOptions& options, bool quiet) {
   answer::RunOptions solving;
-  solving.for_axles = on_two_threads;
+  solving.together = on_threads;
   if (options.full || options.none) {
     answer::Run run = answer::run(c, solving);
     if (options.full) widen_fully(c, run, options, quiet);

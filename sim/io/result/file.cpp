@@ -137,9 +137,11 @@ void write_all(const H5::Group& root, const answer::Run& run, const ResultMeta& 
   write_brakings(root, run.answers.pedal.corners);
 }
 
+// No less than comes of it: an image that grows beyond takes twice the memory.
 std::size_t expected_size(const answer::History& h) {
-  constexpr std::size_t kRoom = 1 << 19, kScales = 12;  // for all that is not a column
-  return (h.front.columns.size() + h.rear.columns.size() + kScales) * h.time.size() * sizeof(double) + kRoom;
+  constexpr std::size_t kScales = 12, kLabels = 1 << 12, kRest = 1 << 19;
+  const std::size_t columns = h.front.columns.size() + h.rear.columns.size() + kScales;
+  return columns * (h.time.size() * sizeof(double) + kLabels) + kRest;
 }
 
 }  // namespace

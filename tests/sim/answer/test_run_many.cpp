@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Cases side by side against the same ones alone, for every width of lanes that this machine has.
 #include <catch2/catch.hpp>
+#include <future>
 #include <optional>
 
 #include "sim/answer/band.hpp"
@@ -143,6 +144,19 @@ TEST_CASE("side by side a share by hydraulics settles for each case by itself") 
     CHECK(together[i]->brake_balance.settled == alone.brake_balance.settled);
     CHECK(together[i]->brake_balance.lowest == Approx(alone.brake_balance.lowest).margin(1e-3));
   }
+}
+
+TEST_CASE("tasks that know nothing of each other may be done at the same time and in any order") {
+  const std::vector<Case> cases = sweep(3, demo());
+  answer::RunOptions at_once;
+  at_once.together = [](const answer::Tasks& tasks) {
+    std::vector<std::future<void>> running;
+    for (auto task = tasks.rbegin(); task != tasks.rend(); ++task)
+      running.push_back(std::async(std::launch::async, *task));
+    for (std::future<void>& r : running) r.get();
+  };
+  const auto one_by_one = many(cases), together = many(cases, at_once);
+  for (std::size_t i = 0; i < cases.size(); ++i) check_peaks(one_by_one[i].value(), together[i].value(), 0);
 }
 
 TEST_CASE("side by side a day whose air changes is carried over lane by lane") {

@@ -62,6 +62,18 @@ TEST_CASE(
   }
 }
 
+TEST_CASE("a law asked after others gives what it gives by itself") {
+  const session::Case c = test::track_case(session::Mesh::standard);
+  const Cooling shared(c, session::Axle::front);
+  const std::vector<Named> all = laws(shared);
+  for (const double difference : {50.0, 50.0, 300.0, -20.0, 50.0})
+    for (std::size_t k = 0; k < all.size(); ++k) {
+      const Cooling fresh(c, session::Axle::front);
+      CAPTURE(all[k].name, difference);
+      CHECK(all[k].law(20, difference) == laws(fresh)[k].law(20, difference));
+    }
+}
+
 TEST_CASE("tables are exact at their points and for what a cubic can hold") {
   const ConductanceGrid grid(kHighestSpeed);
   const Law law = [](double v, double d) {
