@@ -9,6 +9,27 @@ namespace {
 
 constexpr double kHighest = 1773.15;  // [K]; beyond iron's melting point
 
+// How far from a cell, to one side, its parabola for T and its line for 1/k follow the table [K].
+template <class Cell>
+double room(const std::vector<Cell>& cells, std::size_t from, int side) {
+  constexpr double kOff = 0.01, kOffResistivity = 1e-3;  // [K], [-]
+  constexpr int kFar = 40;                               // cells; nobody goes farther
+  const Cell& c = cells[from];
+  const auto last = static_cast<std::ptrdiff_t>(cells.size()) - 1;
+  double reached = c[1];
+  for (int k = 1; k < kFar; ++k) {
+    const std::ptrdiff_t there = static_cast<std::ptrdiff_t>(from) + side * k;
+    if (there < 0 || there > last) break;
+    const Cell& d = cells[static_cast<std::size_t>(there)];
+    const double way = side * k;
+    if (std::abs(c[0] + way * (c[1] + way * c[2]) - d[0]) > kOff ||
+        std::abs(c[4] + way * c[5] - d[4]) > kOffResistivity * d[4])
+      return reached;
+    reached = std::max(reached, std::abs(d[0] - c[0]));
+  }
+  return 1e9;
+}
+
 }  // namespace
 
 HeatContent::HeatContent(const models::Material& material, bool constant)
@@ -20,12 +41,6 @@ HeatContent::HeatContent(const models::Material& material, bool constant)
 
   const auto conductivity = [&](double t) {
     return material.conductivity(constant ? models::kReferenceTemperature : t);
-  };
-  const auto smooth_around = [&](double t) {
-    double room = 1e9;
-    for (const models::Curve* c : {&material.specific_heat, &material.conductivity})
-      if (!constant) room = std::min({room, std::abs(t - c->lowest()), std::abs(t - c->highest())});
-    return room;
   };
   constexpr double kResistivityStep = 1 / kInverseResistivityStep;
   for (double point = kLowest; point < kHighest + kResistivityStep; point += kResistivityStep)
@@ -48,11 +63,11 @@ HeatContent::HeatContent(const models::Material& material, bool constant)
     const double cp_right = specific_heat_(t);
     const double m0 = step / cp_left, m1 = step / cp_right, rise = t - t_left;
     const double r_left = 1 / conductivity(t_left), r_right = 1 / conductivity(t);
-    cells.push_back({t_left, m0, 3 * rise - 2 * m0 - m1, m0 + m1 - 2 * rise, r_left, r_right - r_left,
-                     std::max(smooth_around(t_left + rise / 2), rise)});
+    cells.push_back({t_left, m0, 3 * rise - 2 * m0 - m1, m0 + m1 - 2 * rise, r_left, r_right - r_left, 0});
     t_left = t;
     cp_left = cp_right;
   }
+  for (std::size_t i = 0; i < cells.size(); ++i) cells[i][6] = std::min(room(cells, i, -1), room(cells, i, 1));
   // Straight ends, so that temperatures beyond the grid stay finite and monotone.
   for (Cell* end : {&cells.front(), &cells.back()})
     *end = {(*end)[0], (*end)[1] + (*end)[2] + (*end)[3], 0, 0, (*end)[4], (*end)[5], (*end)[6]};

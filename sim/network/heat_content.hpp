@@ -49,8 +49,8 @@ class HeatContent {
   static constexpr int kCells =
       640;  //!< 2.5 K each: T(h) is exact to 3e-4 K where a property table has a point, 1e-7 K between
   //! For loops of their own: in cell floor((h - lowest()) inverse_step()), held between 0 and kCells - 1, with s what
-  //! is left over, T = c0 + c1 s + c2 s^2 + c3 s^3 and 1/k = c4 + c5 (s held in 0..1); c6 is how far [K] cp and k go
-  //! on smoothly to both sides, as far as the nearer end of a property's table. Seven numbers a cell.
+  //! is left over, T = c0 + c1 s + c2 s^2 + c3 s^3 and 1/k = c4 + c5 (s held in 0..1); c6 is how far [K] to both
+  //! sides the parabola and the line about the cell's begin follow T and 1/k closely. Seven numbers a cell.
   [[nodiscard]] const double* cells() const { return cells_->front().data(); }
   [[nodiscard]] double lowest() const { return lowest_; }              //!< [J/kg]
   [[nodiscard]] double inverse_step() const { return inverse_step_; }  //!< [kg/J]

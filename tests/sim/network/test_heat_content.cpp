@@ -77,23 +77,54 @@ TEST_CASE("an enthalpy that is not a number gives a temperature that is not one,
   CHECK(content.at(std::numeric_limits<double>::infinity()).resistivity > 0);
 }
 
-TEST_CASE("a cell knows how far its material goes on smoothly: to the nearer end of a property's table") {
-  const models::Material iron{.name = "iron",
-                              .conductivity = models::Curve({300, 700}, {50, 40}),
-                              .specific_heat = models::Curve({290, 900}, {450, 700})};
-  const auto room = [](const HeatContent& content, double t) {
-    const double cell = (content.enthalpy(t) - content.lowest()) * content.inverse_step();
-    return content.cells()[7 * static_cast<int>(cell) + 6];
-  };
-  const HeatContent content(iron);
-  CHECK(room(content, 500) == Approx(200).margin(3));
-  CHECK(room(content, 640) == Approx(60).margin(3));
-  CHECK(room(content, 760) == Approx(60).margin(3));
-  CHECK(room(content, 850) == Approx(50).margin(3));
-  CHECK(room(content, 1200) == Approx(300).margin(3));
-  CHECK(room(content, 700) > 1);
-  CHECK(room(content, 700) < 5);
-  CHECK(room(HeatContent(iron, true), 700) > 1e6);
+namespace {
+
+// How far a content says that the expansion about a temperature reaches [K].
+double room(const HeatContent& content, double t) {
+  const double cell = (content.enthalpy(t) - content.lowest()) * content.inverse_step();
+  return content.cells()[7 * static_cast<int>(cell) + 6];
+}
+
+}  // namespace
+
+TEST_CASE("a cell knows how far its parabola for T and its line for 1/k follow the table") {
+  for (const auto& [name, material] : test::track_case(session::Mesh::standard).materials) {
+    const HeatContent content(material);
+    CAPTURE(name);
+    double worst = 0, worst_resistivity = 0;
+    for (double t = 260; t < 1300; t += 7.3) {
+      const double h = content.enthalpy(t), cell = 1 / content.inverse_step();
+      const HeatContent::Value from = content.at(h), next = content.at(h + cell), before = content.at(h - cell);
+      const double bend = (next.temperature - 2 * from.temperature + before.temperature) / (2 * cell * cell),
+                   slope = (content.at(h + 0.01 * cell).resistivity - from.resistivity) / (0.01 * cell);
+      for (const double side : {-1.0, 1.0}) {
+        const double w = side * 0.8 * std::min(45.0, room(content, t)) / from.slope;
+        const HeatContent::Value there = content.at(h + w);
+        worst = std::max(worst, std::abs(from.temperature + w * (from.slope + bend * w) - there.temperature));
+        worst_resistivity =
+            std::max(worst_resistivity, std::abs((from.resistivity + slope * w) / there.resistivity - 1));
+      }
+    }
+    CAPTURE(worst, worst_resistivity);
+    CHECK(worst < 0.05);
+    CHECK(worst_resistivity < 0.005);
+  }
+}
+
+TEST_CASE("the end of a property's table and a steep rise in it end what a cell reaches, constants do not") {
+  models::Material iron{.name = "iron",
+                        .conductivity = models::Curve({300, 700}, {50, 40}),
+                        .specific_heat = models::Curve({290, 900}, {450, 700})};
+  const HeatContent straight(iron);
+  CHECK(room(straight, 500) > 20);
+  CHECK(room(straight, 880) > 15);
+  CHECK(room(straight, 880) < 30);
+  CHECK(room(straight, 898) < 10);
+  CHECK(room(straight, 900) > 1);
+  iron.specific_heat = models::Curve({290, 590, 600, 900}, {450, 500, 1000, 1100});
+  CHECK(room(HeatContent(iron), 580) < 13);
+  CHECK(room(HeatContent(iron), 595) < 6);
+  CHECK(room(HeatContent(iron, true), 595) > 1e6);
 }
 
 }  // namespace hatring::network

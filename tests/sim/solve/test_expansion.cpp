@@ -78,7 +78,7 @@ TEST_CASE("an expansion serves speeds near it, and near standstill nothing but w
   CHECK(slow.linearise(2) < 1e-7);
 }
 
-// Properties are held beyond their tables: their slopes jump there.
+// Properties are held beyond their tables: their slopes jump there, and the expansion no longer follows them.
 TEST_CASE("an expansion does not reach past the end of a property's table") {
   const double end = test::curved_material().specific_heat.highest();
   Bench far(30, end - 40), near(30, end - 3);
