@@ -30,8 +30,9 @@ class ConductanceGrid {
   //! \param highest_speed [m/s]; speeds above it are held
   explicit ConductanceGrid(double highest_speed);
 
-  [[nodiscard]] double speed(int i) const;       //!< [m/s]
-  [[nodiscard]] double difference(int j) const;  //!< surface minus air [K]
+  [[nodiscard]] double speed(int i) const;                                   //!< [m/s]
+  [[nodiscard]] double highest_speed() const { return speed(kSpeeds - 1); }  //!< [m/s]
+  [[nodiscard]] double difference(int j) const;                              //!< surface minus air [K]
   [[nodiscard]] SpeedWeights locate(double speed) const;
 
   //! Signed square root of a difference, in grid steps from the first point.

@@ -100,6 +100,11 @@ void LaneSystem::begin_at(double t) {
     put_load(kBegin, t);
 }
 
+void LaneSystem::put_end(double t) {
+  put_load(kEnd, t);
+  load_known_at_ = t;
+}
+
 void LaneSystem::set_reach(double tolerance) {
   reach_tolerance_ = tolerance;
   // What an expansion leaves out grows with the third power of the way.
@@ -163,8 +168,10 @@ void LaneSystem::look_ahead() {
   if (!looked_ahead_) {
     for (int lane = 0; lane < lanes(); ++lane) {
       const double from = base_speed_[at(lane)], change = last[at(lane)] - from;
-      const double way = std::max({std::abs(change), from > kSlow ? speed_reach_ * from : 0, kLeastWay});
-      way_[at(lane)] = std::copysign(way, change);
+      // Beyond the tables' highest speed their coefficients are held, with a bend there.
+      const double faster = networks_[at(lane)]->grid.highest_speed() - from,
+                   reach = std::min(from > kSlow ? speed_reach_ * from : 0, change > 0 ? faster : from);
+      way_[at(lane)] = std::copysign(std::max({std::abs(change), reach, kLeastWay}), change);
       SpeedChange& ahead = changes_[at(lane)];
       ahead.end = place_of(from + way_[at(lane)], lane);
       ahead.straight = change == 0;
@@ -178,8 +185,7 @@ void LaneSystem::look_ahead() {
 
 double LaneSystem::attempt(double h, const StepMethod& method, const Eigen::VectorXd& x, const Eigen::VectorXd& slope,
                            Eigen::VectorXd& next) {
-  load_known_at_ = time_ + h;
-  put_load(kEnd, load_known_at_);
+  put_end(time_ + h);
   for (std::size_t i = 0; i < StepMethod::kStages; ++i) {
     if (method.at_start[i]) continue;
     if (method.time[i] == 1)
@@ -216,7 +222,7 @@ Eigen::Map<Eigen::VectorXd> LaneSystem::derivatives() {
 }
 
 void LaneSystem::local_rates(double h, double ahead, const Eigen::VectorXd& w, Eigen::VectorXd& rates) {
-  put_load(kEnd, time_ + h);
+  put_end(time_ + h);
   put_load(0, time_ + ahead);
   look_ahead();
   kernel_.rates(plan_, arrays_, lane_loads_.front(), w.data(), rates.data());

@@ -88,6 +88,25 @@ TEST_CASE("an expansion does not reach past the end of a property's table") {
   CHECK(near.anew(8));
 }
 
+// Coefficients are held beyond it: to look farther ahead would bend what is this side of it.
+TEST_CASE("convection is followed as well just below the tables' highest speed as elsewhere") {
+  network::Network net = test::bare_network();
+  test::add_node(net, "disc", 1000, test::kAmbientTemperature + 300);
+  net.tables.emplace_back(net.grid, [](double speed, double) { return 5 + speed; });
+  net.surfaces.push_back({0, network::kAmbient, 1, 1, "loss"});
+  const double top = net.grid.highest_speed();
+  for (const double from : {0.5 * top, 0.95 * top}) {
+    WheelSystem system(net, [&](double t) { return Load{.speed = from + 0.04 * top * t}; });
+    const Eigen::VectorXd x = system.initial_state();
+    Eigen::VectorXd slope = x, stated = x, local = x;
+    system.lanes().linearise(0, x, {}, slope);
+    system.lanes().local_rates(1, 1, Eigen::VectorXd::Zero(1), local);
+    system.rates(1, x, stated);
+    CAPTURE(from, local[0], stated[0]);
+    CHECK(local[0] == Approx(stated[0]).epsilon(5e-4));
+  }
+}
+
 TEST_CASE("an expansion is given up when asked to") {
   Bench bench;
   (void)bench.linearise(0);
