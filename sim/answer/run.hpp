@@ -24,7 +24,7 @@ struct RunOptions {
   int lanes = 8;            //!< most scenarios that are solved side by side
   const solve::Tableau* tableau = &solve::ros34pw2();
   //! Does tasks that know nothing of each other, such as both axles: one after the other, or at the same time.
-  //! \throws what one of them throws
+  //! Done when none is running any more, and only then \throws what one of them threw. \param tasks at least one
   std::function<void(const Tasks&)> together = [](const Tasks& tasks) {
     for (const auto& task : tasks) task();
   };

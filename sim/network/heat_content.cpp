@@ -13,13 +13,13 @@ constexpr double kHighest = 1773.15;  // [K]; beyond iron's melting point
 template <class Cell>
 double room(const std::vector<Cell>& cells, std::size_t from, int side) {
   constexpr double kOff = 0.01, kOffResistivity = 1e-3;  // [K], [-]
-  constexpr int kFar = 40;                               // cells; nobody goes farther
+  constexpr int kFar = 40;                               // cells, some 100 K
   const Cell& c = cells[from];
   const auto last = static_cast<std::ptrdiff_t>(cells.size()) - 1;
   double reached = c[1];
   for (int k = 1; k < kFar; ++k) {
     const std::ptrdiff_t there = static_cast<std::ptrdiff_t>(from) + side * k;
-    if (there < 0 || there > last) break;
+    if (there < 0 || there > last) return 1e9;
     const Cell& d = cells[static_cast<std::size_t>(there)];
     const double way = side * k;
     if (std::abs(c[0] + way * (c[1] + way * c[2]) - d[0]) > kOff ||
@@ -27,7 +27,7 @@ double room(const std::vector<Cell>& cells, std::size_t from, int side) {
       return reached;
     reached = std::max(reached, std::abs(d[0] - c[0]));
   }
-  return 1e9;
+  return reached;
 }
 
 }  // namespace

@@ -135,9 +135,9 @@ struct WheelArrays {
   double *difference = nullptr, *root = nullptr, *place = nullptr;
   double *surface_conductance = nullptr, *surface_slope = nullptr, *surface_curvature = nullptr;
   double *part = nullptr, *half_part = nullptr;
-  // By node, set by warm(): where the expansion is made [J], and 1 / how far it reaches [1/K], at most `farthest` [K].
-  // By depart(): increments from there to the begin of the step [K].
-  double *base = nullptr, *reach = nullptr, *farthest = nullptr, *moved = nullptr;
+  // By node: how far an expansion may reach at most [K]; where it is made [J] and 1 / how far it reaches [1/K], set by
+  // warm(); increments from there to the begin of the step [K], by depart().
+  double *farthest = nullptr, *base = nullptr, *inverse_reach = nullptr, *moved = nullptr;
   // By node, set by warm().
   double *temperature = nullptr, *bend = nullptr;               //!< [K], [1/K]; and factor.capacity [J/K]
   double* warming = nullptr;                                    //!< 1 / capacity [K/J]
@@ -200,8 +200,9 @@ struct WheelKernel {
   void (*assemble)(const WheelPlan&, const MatrixPlan&, const WheelArrays&) = nullptr;
   //! Rates for increments w [K] from where the expansion was made, after expand().
   void (*rates)(const WheelPlan&, const WheelArrays&, const LaneLoad&, const double* w, double* f) = nullptr;
-  //! One step of length h from x with that slope. \param loads of the stages, then a moment `ahead` of the begin
-  //! \param next takes the state at its end \returns largest error over tolerance; infinity when there is no such step
+  //! One step of length h from x, where warm() or depart() was last, with that slope. \param loads of the stages, then
+  //! a moment `ahead` of the begin \param next takes the state at its end \returns largest error over tolerance;
+  //! infinity when there is no such step
   double (*attempt)(const WheelPlan&, const MatrixPlan&, const WheelArrays&, const StepMethod&, double h, double ahead,
                     const LaneLoad* loads, const double* x, const double* slope, double* next) = nullptr;
 };

@@ -253,7 +253,7 @@ struct Kernel : Tables<L> {
   }
 
   static double depart(const WheelPlan& p, const WheelArrays& s, const double* state) {
-    const V *x = of(state), *base = of(s.base), *warming = of(s.warming), *reach = of(s.reach);
+    const V *x = of(state), *base = of(s.base), *warming = of(s.warming), *reach = of(s.inverse_reach);
     V *w = of(s.moved), worst = {}, sum = {};
     HATRING_APART
     for (int i = 0; i < p.nodes; ++i) {

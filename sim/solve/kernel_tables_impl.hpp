@@ -44,13 +44,13 @@ struct Tables {
       s.bend[k] = c[2] + 3 * c[3] * part;
       s.resistivity[k] = c[4] + bounded * c[5];
       s.resistivity_slope[k] = bounded == part ? c[5] : 0;
-      s.reach[k] = c[6];
+      s.inverse_reach[k] = c[6];
     }
     HATRING_APART
     for (int k = 0; k < count; ++k) {
       const double inverse = 1 / slope[k];
       s.factor.capacity[k] = inverse * s.inverse_cell_scale[k];
-      s.reach[k] = 1 / smaller(s.reach[k], s.farthest[k]);
+      s.inverse_reach[k] = 1 / smaller(s.inverse_reach[k], s.farthest[k]);
       s.base[k] = x[k];
       s.moved[k] = 0;
       s.warming[k] = slope[k] * s.cell_scale[k];

@@ -107,6 +107,7 @@ void LaneSystem::put_end(double t) {
 
 void LaneSystem::set_reach(double tolerance) {
   reach_tolerance_ = tolerance;
+  renew();
   // What an expansion leaves out grows with the third power of the way.
   const double reach = std::min(2.0, std::cbrt(tolerance / Tolerance{}.absolute));
   speed_reach_ = kSpeedReach * reach;
@@ -126,7 +127,8 @@ bool LaneSystem::within_reach(const Eigen::VectorXd& x) {
   if (!expanded_) return false;
   for (int lane = 0; lane < lanes(); ++lane) {
     const double from = base_speed_[at(lane)], change = moments_[kBegin].speed[at(lane)] - from;
-    if (!(from > kSlow) || std::abs(change) > speed_reach_ * from) return false;
+    // Without a look ahead only its own speed is known.
+    if (!(from > kSlow) || !(std::abs(change) <= (looked_ahead_ ? speed_reach_ * from : kLeastWay))) return false;
   }
   return kernel_.depart(plan_, arrays_, x.data()) <= 1;
 }
@@ -161,8 +163,10 @@ void LaneSystem::look_ahead() {
   const std::vector<double>& last = moments_[kEnd].speed;
   constexpr double kBeyond = 0.05;  // of the way
   const auto covered = [&](std::size_t lane) {
-    const double part = (last[lane] - base_speed_[lane]) / way_[lane];
-    return part > -kBeyond && part < 1 + kBeyond;
+    const double change = last[lane] - base_speed_[lane], part = change / way_[lane];
+    // Near standstill what holds for the whole way is too coarse for a small part of it.
+    const double least = base_speed_[lane] > kSlow || std::abs(change) < kLeastWay ? -kBeyond : 0.5;
+    return part > least && part < 1 + kBeyond;
   };
   for (std::size_t lane = 0; lane < base_speed_.size() && looked_ahead_; ++lane) looked_ahead_ = covered(lane);
   if (!looked_ahead_) {
@@ -170,11 +174,12 @@ void LaneSystem::look_ahead() {
       const double from = base_speed_[at(lane)], change = last[at(lane)] - from;
       // Beyond the tables' highest speed their coefficients are held, with a bend there.
       const double faster = networks_[at(lane)]->grid.highest_speed() - from,
-                   reach = std::min(from > kSlow ? speed_reach_ * from : 0, change > 0 ? faster : from);
-      way_[at(lane)] = std::copysign(std::max({std::abs(change), reach, kLeastWay}), change);
+                   reach = from > kSlow ? std::min(speed_reach_ * from, change < 0 ? from : faster) : 0;
+      const double way = std::max({std::abs(change), reach, kLeastWay});
+      way_[at(lane)] = std::copysign(way, change);
       SpeedChange& ahead = changes_[at(lane)];
       ahead.end = place_of(from + way_[at(lane)], lane);
-      ahead.straight = change == 0;
+      ahead.straight = way == kLeastWay;
       if (!ahead.straight) ahead.half = place_of(from + way_[at(lane)] / 2, lane);
     }
     kernel_.look_ahead(plan_, arrays_, changes_.data());
@@ -241,7 +246,9 @@ WorstNode LaneSystem::worst(const StepMethod& method) const {
     if (!(e > most)) break;
     most = e;
   }
-  return {networks_.front()->nodes[at(worst / lanes())].name, worst % lanes(), arrays_.now[worst]};
+  const double w = arrays_.moved[worst];  // what the stages left of `now` may be no number
+  return {networks_.front()->nodes[at(worst / lanes())].name, worst % lanes(),
+          arrays_.temperature[worst] + w * (1 + arrays_.bend[worst] * w)};
 }
 
 }  // namespace hatring::solve

@@ -20,8 +20,8 @@ using network::Network;
 // the rest, so they are held looser. By trial: a fifth fewer steps at the same error of everything else.
 constexpr double kLoosePad = 3, kLooseAir = 5;
 
-// How far from where it was made an expansion is used, at the usual tolerance [K]. By trial: a quarter of the
-// expansions, the same steps and errors.
+// How far from where it was made an expansion is used, at the usual tolerance [K]. By trial: three
+// expansions for ten steps, the same errors.
 constexpr double kReach = 15, kReachPad = 45;
 
 // Couplings slower than this are left out of the matrix [1/s] in steps up to kShort of their time constant; a W-method
@@ -192,7 +192,7 @@ void LaneSystem::lay_out() {
   WheelArrays& s = arrays_;
   want(n, {&s.cell_scale, &s.cell_offset, &s.inverse_cell_scale, &s.temperature, &s.warming, &s.bend, &s.resistivity,
            &s.resistivity_slope, &s.radiance, &s.unscale, &s.now, &s.change, &s.fourth, &s.increment, &s.right,
-           &s.reach, &s.farthest, &s.base, &s.moved});
+           &s.inverse_reach, &s.farthest, &s.base, &s.moved});
   want(n, {&s.factor.capacity});
   want(plan_.flows(), {&s.convection.flow, &s.convection.slope, &s.convection.curvature, &s.convection.flow_by_speed,
                        &s.convection.slope_by_speed, &s.convection.bend_by_speed, &s.flow_now, &s.slope_now});

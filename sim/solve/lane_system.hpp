@@ -88,10 +88,10 @@ class LaneSystem {
                                const Eigen::VectorXd& slope, Eigen::VectorXd& next);
   [[nodiscard]] WorstNode worst(const StepMethod& method) const;
 
-  //! Rates of the expansion about the last linearise() for temperature increments w [K], `ahead` of it, as a step of
-  //! length h sees them.
+  //! Rates of the expansion for temperature increments w from where it was made [K], `ahead` of the last linearise(),
+  //! as a step of length h sees them.
   void local_rates(double h, double ahead, const Eigen::VectorXd& w, Eigen::VectorXd& rates);
-  //! The whole matrix of the last linearise(): -d(rates)/dT of the nodes, in the slots of factor().
+  //! The whole matrix of the expansion: -d(rates)/dT of the nodes where it was made, in the slots of factor().
   [[nodiscard]] Eigen::Map<const Eigen::VectorXd> matrix();
   [[nodiscard]] const SparseLdlt& factor() const { return matrices_.back().factor; }
   //! d(loss)/dT, nodes by kLossRows.
@@ -100,7 +100,7 @@ class LaneSystem {
   }
   //! All that matrices and loss rows are made of.
   [[nodiscard]] Eigen::Map<Eigen::VectorXd> derivatives();
-  //! dH/dT of the nodes at the last linearise() [J/K].
+  //! dH/dT of the nodes where the expansion was made [J/K].
   [[nodiscard]] Eigen::Map<const Eigen::VectorXd> capacity() const {
     return {arrays_.factor.capacity, plan_.nodes * lanes()};
   }
@@ -148,7 +148,8 @@ class LaneSystem {
   std::vector<int> losses_, wheels_;
   std::vector<Cooled> surfaces_;
   std::vector<int> surface_of_;                       // of each in the network
-  std::vector<double> looseness_, reach_;             // by node; [K]
+  std::vector<double> looseness_;                     // by node: of its tolerance [-]
+  std::vector<double> reach_;                         // by node: of an expansion at the usual tolerance [K]
   std::vector<const double*> cells_, tables_;         // by node or surface and lane: where tables lie
   double scale_tolerance_ = 0, reach_tolerance_ = 0;  // that these are set for [K]
 
@@ -158,14 +159,14 @@ class LaneSystem {
   static constexpr std::size_t kEnd = StepMethod::kStages + 1, kBegin = kEnd + 1, kMoments = kBegin + 1;
   std::vector<LoadArrays> moments_;
   std::vector<LaneLoad> lane_loads_;
-  std::vector<SpeedPlace> speeds_;  // by lane: at the begin of a step
+  std::vector<SpeedPlace> speeds_;  // by lane: where the expansion was made
   std::vector<SpeedChange> changes_;
   static constexpr double kNever = -1e300;
   double load_known_at_ = kNever;  // time of the end [s]
   // Of the expansion, by lane: speed, and how far off that is to which changes with speed are taken [m/s].
   std::vector<double> base_speed_, way_;
   std::vector<double> derived_applied_;  // by lane: that the derivatives are at; empty: they are of another expansion
-  double speed_reach_ = 0;               // of the expansion, of its speed
+  double speed_reach_ = 0;               // largest change of speed of an expansion, a part of it
   bool expanded_ = false, looked_ahead_ = false;
 };
 

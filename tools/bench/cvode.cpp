@@ -45,6 +45,7 @@ int rates(realtype t, N_Vector y, N_Vector dydt, void* data) {
 int jacobian(realtype t, N_Vector y, N_Vector, SUNMatrix j, void* data, N_Vector, N_Vector, N_Vector) {
   Peer& p = *static_cast<Peer*>(data);
   p.take(y);
+  p.system.lanes().renew();  // the derivatives of here, not of somewhere near
   p.system.lanes().linearise(t, p.x, {}, p.f);
   const auto values = p.system.lanes().matrix();
   const auto capacity = p.system.lanes().capacity();

@@ -124,7 +124,7 @@ TEST_CASE("the end of a property's table and a steep rise in it end what a cell 
   iron.specific_heat = models::Curve({290, 590, 600, 900}, {450, 500, 1000, 1100});
   CHECK(room(HeatContent(iron), 580) < 13);
   CHECK(room(HeatContent(iron), 595) < 6);
-  CHECK(room(HeatContent(iron, true), 595) > 1e6);
+  CHECK(room(HeatContent(iron, true), 595) > 90);
 }
 
 }  // namespace hatring::network

@@ -27,6 +27,12 @@ class Bench {
     return system_.lanes().capacity() != before;
   }
   void drive_at(double speed) { speed_ = speed; }
+  // As a step does that ends at a speed.
+  void look_ahead(double speed) {
+    Eigen::VectorXd rates = start_;
+    drive_at(speed);
+    lanes().local_rates(1, 1, Eigen::VectorXd::Zero(system_.nodes()), rates);
+  }
   LaneSystem& lanes() { return system_.lanes(); }
 
  private:
@@ -69,9 +75,13 @@ TEST_CASE("an expansion serves speeds near it, and near standstill nothing but w
   Bench bench(30);
   (void)bench.linearise(0);
   bench.drive_at(32);
-  CHECK_FALSE(bench.anew(1));
+  CHECK(bench.anew(1));  // nobody has looked ahead yet
+  bench.look_ahead(33);
+  bench.drive_at(34);
+  CHECK_FALSE(bench.anew(2));
+  CHECK(bench.linearise(2) < 1e-4);
   bench.drive_at(40);
-  CHECK(bench.anew(1));
+  CHECK(bench.anew(3));
   Bench slow(3);
   (void)slow.linearise(0);
   CHECK(slow.anew(1));
