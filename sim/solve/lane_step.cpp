@@ -75,6 +75,11 @@ void LaneSystem::put_load(std::size_t which, double time) {
 void LaneSystem::rates(double t, const Eigen::VectorXd& x, Eigen::VectorXd& dxdt) {
   begin_at(t);
   expand_about(x);
+  rates_at_begin(dxdt);
+}
+
+void LaneSystem::rates_at_begin(Eigen::VectorXd& dxdt) {
+  set_progress(moments_[kBegin]);
   kernel_.rates(plan_, arrays_, lane_loads_[kBegin], arrays_.moved, dxdt.data());
 }
 
@@ -82,8 +87,7 @@ void LaneSystem::linearise(double t, const Eigen::VectorXd& x, const Tolerance& 
   begin_at(t);
   if (tolerance.absolute != reach_tolerance_) set_reach(tolerance.absolute);
   if (!within_reach(x)) expand_about(x);
-  set_progress(moments_[kBegin]);
-  kernel_.rates(plan_, arrays_, lane_loads_[kBegin], arrays_.moved, slope.data());
+  rates_at_begin(slope);
   if (moments_[kBegin].applied != derived_applied_) {
     kernel_.derive(plan_, arrays_, lane_loads_[kBegin]);
     derived_applied_ = moments_[kBegin].applied;
@@ -143,7 +147,6 @@ void LaneSystem::expand_about(const Eigen::VectorXd& x) {
   expanded_ = true;
   looked_ahead_ = false;
   derived_applied_.clear();
-  set_progress(moments_[kBegin]);
 }
 
 SpeedPlace LaneSystem::place_of(double speed, int lane) const {

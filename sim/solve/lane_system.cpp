@@ -20,8 +20,8 @@ using network::Network;
 // the rest, so they are held looser. By trial: a fifth fewer steps at the same error of everything else.
 constexpr double kLoosePad = 3, kLooseAir = 5;
 
-// How far from where it was made an expansion is used, at the usual tolerance [K]. By trial: three
-// expansions for ten steps, the same errors.
+// How far from where it was made an expansion is used, at the usual tolerance [K]. By trial: three expansions for ten
+// steps, the same errors.
 constexpr double kReach = 15, kReachPad = 45;
 
 // Couplings slower than this are left out of the matrix [1/s] in steps up to kShort of their time constant; a W-method
@@ -110,7 +110,7 @@ void LaneSystem::gather() {
     return std::pair{a->table, a->scale} < std::pair{b->table, b->scale};
   });
   for (const network::Surface* s : surfaces) {
-    surfaces_.push_back({s->node, s->air == kAmbient ? -1 : s->air, flow_of.at({s->node, s->air})});
+    surfaces_.push_back({s->node, s->air, flow_of.at({s->node, s->air})});
     surface_of_.push_back(static_cast<int>(s - net.surfaces.data()));
   }
   for (int i = 0; i < net.size(); ++i)

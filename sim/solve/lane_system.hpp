@@ -114,6 +114,7 @@ class LaneSystem {
   void lay_out();
   void fill();
   void begin_at(double t);
+  void rates_at_begin(Eigen::VectorXd& dxdt);
   void put_end(double t);
   void set_reach(double tolerance);
   void set_scale(const Tolerance& tolerance);

@@ -105,6 +105,16 @@ solve::StepOptions fixed_step(double step) {
   return {.tolerance = {.absolute = 1e12}, .largest_step = step};
 }
 
+Eigen::VectorXd after_a_minute(const Network& network, double tolerance) {
+  solve::WheelSystem system(network, smooth_load);
+  Eigen::VectorXd x = system.initial_state(), t(system.nodes());
+  solve::StepOptions options;
+  options.tolerance.absolute = tolerance;
+  (void)integrate(system, {0, 60}, {}, x, options, solve::ros34pw2(), [](double, const Eigen::VectorXd&) {});
+  system.temperatures_of(x, t);
+  return t;
+}
+
 Eigen::VectorXd march_explicit(solve::WheelSystem& system, const Eigen::VectorXd& start, double duration, int steps) {
   const double h = duration / steps;
   Eigen::VectorXd x = start, k1 = start, k2 = start, k3 = start, k4 = start;

@@ -45,6 +45,9 @@ struct TwoNodes {
 //! Step options that never reject, so that every step is `step` long.
 [[nodiscard]] solve::StepOptions fixed_step(double step);
 
+//! Temperatures after a minute of smooth_load() at a tolerance [K].
+[[nodiscard]] Eigen::VectorXd after_a_minute(const network::Network& network, double tolerance);
+
 //! State after `steps` equal steps over `duration`.
 template <class System>
 [[nodiscard]] Eigen::VectorXd march(System& system, const Eigen::VectorXd& start, double duration, int steps,

@@ -8,10 +8,10 @@
 namespace hatring::solve {
 namespace {
 
-// One wheel at a time of its own choice, at heats that differ from those at the start by temperatures.
-class Bench {
+// One wheel under a steady load, at heats that differ from those at the start by temperatures.
+class SteadyWheel {
  public:
-  explicit Bench(double speed = 30, double start = 0) : net_(chain_at(start)), speed_(speed) {}
+  explicit SteadyWheel(double speed = 30, double start = 0) : net_(chain_at(start)), speed_(speed) {}
   // How far the rates that a step begins with are from those that the network states, against the largest.
   double linearise(double warmer) {
     Eigen::VectorXd x = start_, stated = start_, local = start_;
@@ -52,37 +52,37 @@ class Bench {
 }  // namespace
 
 TEST_CASE("an expansion serves states near it, and gives their rates") {
-  Bench bench;
-  CHECK(bench.linearise(0) < 1e-7);
-  CHECK_FALSE(bench.anew(4));
-  CHECK(bench.linearise(4) < 2e-5);
-  CHECK_FALSE(bench.anew(-4));
-  CHECK(bench.linearise(-4) < 2e-5);
-  CHECK_FALSE(bench.anew(0));
-  CHECK(bench.linearise(0) < 1e-7);
+  SteadyWheel wheel;
+  CHECK(wheel.linearise(0) < 1e-7);
+  CHECK_FALSE(wheel.anew(4));
+  CHECK(wheel.linearise(4) < 2e-5);
+  CHECK_FALSE(wheel.anew(-4));
+  CHECK(wheel.linearise(-4) < 2e-5);
+  CHECK_FALSE(wheel.anew(0));
+  CHECK(wheel.linearise(0) < 1e-7);
 }
 
 TEST_CASE("an expansion is made anew far from it in temperature, and exact there") {
   for (const double warmer : {60.0, -60.0}) {
-    Bench bench;
-    (void)bench.linearise(0);
-    CHECK(bench.anew(warmer));
-    CHECK(bench.linearise(warmer) < 1e-7);
+    SteadyWheel wheel;
+    (void)wheel.linearise(0);
+    CHECK(wheel.anew(warmer));
+    CHECK(wheel.linearise(warmer) < 1e-7);
   }
 }
 
 TEST_CASE("an expansion serves speeds near it, and near standstill nothing but where it was made") {
-  Bench bench(30);
-  (void)bench.linearise(0);
-  bench.drive_at(32);
-  CHECK(bench.anew(1));  // nobody has looked ahead yet
-  bench.look_ahead(33);
-  bench.drive_at(34);
-  CHECK_FALSE(bench.anew(2));
-  CHECK(bench.linearise(2) < 1e-4);
-  bench.drive_at(40);
-  CHECK(bench.anew(3));
-  Bench slow(3);
+  SteadyWheel wheel(30);
+  (void)wheel.linearise(0);
+  wheel.drive_at(32);
+  CHECK(wheel.anew(1));  // nobody has looked ahead yet
+  wheel.look_ahead(33);
+  wheel.drive_at(34);
+  CHECK_FALSE(wheel.anew(2));
+  CHECK(wheel.linearise(2) < 1e-4);
+  wheel.drive_at(40);
+  CHECK(wheel.anew(3));
+  SteadyWheel slow(3);
   (void)slow.linearise(0);
   CHECK(slow.anew(1));
   CHECK(slow.linearise(2) < 1e-7);
@@ -91,7 +91,7 @@ TEST_CASE("an expansion serves speeds near it, and near standstill nothing but w
 // Properties are held beyond their tables: their slopes jump there, and the expansion no longer follows them.
 TEST_CASE("an expansion does not reach past the end of a property's table") {
   const double end = test::curved_material().specific_heat.highest();
-  Bench far(30, end - 40), near(30, end - 3);
+  SteadyWheel far(30, end - 40), near(30, end - 3);
   (void)far.linearise(0);
   (void)near.linearise(0);
   CHECK_FALSE(far.anew(8));
@@ -118,27 +118,18 @@ TEST_CASE("convection is followed as well just below the tables' highest speed a
 }
 
 TEST_CASE("an expansion is given up when asked to") {
-  Bench bench;
-  (void)bench.linearise(0);
-  bench.lanes().renew();
-  CHECK(bench.anew(1));
+  SteadyWheel wheel;
+  (void)wheel.linearise(0);
+  wheel.lanes().renew();
+  CHECK(wheel.anew(1));
 }
 
 TEST_CASE("a run whose expansions serve several steps errs no more than its tolerance allows") {
   const network::Network net = test::curved_chain();
-  const auto end = [&](double tolerance) {
-    WheelSystem system(net, test::smooth_load);
-    Eigen::VectorXd x = system.initial_state(), t(system.nodes());
-    StepOptions options;
-    options.tolerance.absolute = tolerance;
-    (void)integrate(system, {0, 60}, {}, x, options, ros34pw2(), [](double, const Eigen::VectorXd&) {});
-    system.temperatures_of(x, t);
-    return t;
-  };
-  const Eigen::VectorXd exact = end(1e-7);
+  const Eigen::VectorXd exact = test::after_a_minute(net, 1e-7);
   double before = 1e300;
   for (const double tolerance : {0.2, 0.02, 0.002}) {
-    const double error = (end(tolerance) - exact).lpNorm<Eigen::Infinity>();
+    const double error = (test::after_a_minute(net, tolerance) - exact).lpNorm<Eigen::Infinity>();
     CAPTURE(tolerance, error);
     CHECK(error < 3 * tolerance);
     CHECK(error < before);

@@ -143,18 +143,10 @@ TEST_CASE("the number of steps is bounded, rejected ones included") {
 
 TEST_CASE("a tighter tolerance gives a smaller error, about as large as the tolerance") {
   const network::Network net = test::curved_chain();
-  const auto run = [&](double tolerance) {
-    WheelSystem system(net, test::smooth_load);
-    Eigen::VectorXd x = system.initial_state();
-    StepOptions options;
-    options.tolerance.absolute = tolerance;
-    (void)integrate(system, {0, 60}, {}, x, options, ros34pw2(), [](double, const Eigen::VectorXd&) {});
-    return temperatures(system, x);
-  };
-  const Eigen::VectorXd exact = run(1e-7);
+  const Eigen::VectorXd exact = test::after_a_minute(net, 1e-7);
   double last = 1;
   for (const double tolerance : {0.1, 0.01, 0.001}) {
-    const double error = (run(tolerance) - exact).lpNorm<Eigen::Infinity>();
+    const double error = (test::after_a_minute(net, tolerance) - exact).lpNorm<Eigen::Infinity>();
     CAPTURE(tolerance, error);
     CHECK(error < 2 * tolerance);
     CHECK(error < last);
