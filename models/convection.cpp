@@ -17,7 +17,7 @@ constexpr double kLowReynoldsCylinder = 1;
 
 // re^exponent, continued below `low` as a x^2 + b x^3 with the same value and slope, so that it is C1 through zero.
 double soft_power(double re, double exponent, double low = kLowReynolds) {
-  if (re >= low) return std::pow(re, exponent);
+  if (re >= low) return exponent == 0.5 ? std::sqrt(re) : std::pow(re, exponent);
   if (re == 0) return 0;
   const double x = re / low;
   return std::pow(low, exponent) * x * x * ((3 - exponent) - (2 - exponent) * x);
@@ -76,17 +76,24 @@ double disc_band(double omega, double inner_radius, double outer_radius, const A
   const auto radius_at = [&](double re) {
     return std::clamp(std::sqrt(re * film.kinematic_viscosity / rate), inner_radius, outer_radius);
   };
-  const std::array<double, 5> edges{inner_radius, radius_at(kLowReynolds), radius_at(kDiscTransition.start),
-                                    radius_at(kDiscTransition.end), outer_radius};
-  double sum = 0;  // of coefficient times r dr
-  for (std::size_t part = 0; part + 1 < edges.size(); ++part) {
-    const double half = (edges[part + 1] - edges[part]) / 2;
-    if (half <= 0) continue;
-    const double middle = edges[part] + half;
-    for (std::size_t i = 0; i < kGaussPoints.size(); ++i) {
-      const double r = middle + half * kGaussPoints[i];
+  // Of coefficient times r dr. Each regime has its part of the band.
+  const auto by_points = [&](double from, double to) {
+    const double half = (to - from) / 2;
+    double sum = 0;
+    for (std::size_t i = 0; half > 0 && i < kGaussPoints.size(); ++i) {
+      const double r = from + half + half * kGaussPoints[i];
       sum += kGaussWeights[i] * half * r * disc_face(omega, r, film);
     }
+    return sum;
+  };
+  const double soft = radius_at(kLowReynolds), start = radius_at(kDiscTransition.start),
+               end = radius_at(kDiscTransition.end);
+  double sum = by_points(inner_radius, soft) + by_points(start, end);
+  // The laminar coefficient is the same at every radius, the turbulent one goes with r^0.6.
+  if (start > soft) sum += disc_face(omega, start, film) * (start * start - soft * soft) / 2;
+  if (outer_radius > end) {
+    const auto moment = [&](double r) { return r * r * disc_face(omega, r, film); };
+    sum += (moment(outer_radius) - moment(end)) / 2.6;
   }
   return 2 * sum / (outer_radius * outer_radius - inner_radius * inner_radius);
 }
@@ -146,7 +153,7 @@ double crossflow_cylinder(double speed, double diameter, const Air& film) {
   const double re = std::abs(speed) * diameter / film.kinematic_viscosity;
   const double pr = film.prandtl;
   const double nusselt = 0.3 + 0.62 * soft_power(re, 0.5, kLowReynoldsCylinder) * std::cbrt(pr) /
-                                   std::pow(1 + std::pow(0.4 / pr, 2.0 / 3), 0.25) *
+                                   std::sqrt(std::sqrt(1 + std::pow(0.4 / pr, 2.0 / 3))) *
                                    std::pow(1 + std::pow(re / 282000, 0.625), 0.8);
   return nusselt * film.conductivity / diameter;
 }

@@ -20,7 +20,7 @@ namespace hatring::models {
 //! \param radius [m]
 [[nodiscard]] double disc_face(double omega, double radius, const Air& film);
 
-//! disc_face averaged over the area of a band (Gauss points on each regime's part of the band).
+//! disc_face averaged over the area of a band: closed forms where it is laminar or turbulent, Gauss points between.
 [[nodiscard]] double disc_band(double omega, double inner_radius, double outer_radius, const Air& film);
 
 //! Mean coefficient of a solid disc on a moving car, by road speed.

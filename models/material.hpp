@@ -31,6 +31,10 @@ class Curve {
   [[nodiscard]] double integral(double from, double to) const;
   [[nodiscard]] bool empty() const { return values_.empty(); }
   [[nodiscard]] bool constant() const { return values_.size() == 1; }
+  //! Of the same points.
+  [[nodiscard]] friend bool operator==(const Curve& a, const Curve& b) {
+    return a.temperature_ == b.temperature_ && a.values_ == b.values_;
+  }
   //! Table range [K]; infinite for a constant.
   [[nodiscard]] double lowest() const;
   [[nodiscard]] double highest() const;

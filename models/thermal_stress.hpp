@@ -64,6 +64,7 @@ class ConstrainedFibre {
   //! Stress that is left when nothing is imposed any more and the fibre is as cold as `cold` says; tension after
   //! compressive yield [Pa].
   [[nodiscard]] double residual(const Properties& cold) const;
+  [[nodiscard]] friend bool operator==(const ConstrainedFibre&, const ConstrainedFibre&) = default;
 
  private:
   double plastic_ = 0, stress_ = 0;

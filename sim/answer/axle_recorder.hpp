@@ -9,22 +9,26 @@
 #include "sim/answer/checkpoint.hpp"
 #include "sim/answer/joint_load_recorder.hpp"
 #include "sim/answer/joint_recorder.hpp"
+#include "sim/answer/means.hpp"
 #include "sim/answer/recorders.hpp"
 #include "sim/answer/ring_stress_recorder.hpp"
 #include "sim/answer/run.hpp"
+#include "sim/network/symmetry.hpp"
 #include "sim/solve/rubbed_surfaces.hpp"
 
 namespace hatring::answer {
 
 class AxleRecorder {
  public:
-  //! \param start heat of every node at the first of the times [J]  \param rows to be recorded
-  AxleRecorder(const Wheel& wheel, session::Axle axle, const Eigen::VectorXd& start, std::size_t rows);
+  //! \param solved the network whose nodes are observed: the wheel's, reduced by the symmetry; both outlive this
+  //! \param start heat of each of them at the first of the times [J]  \param rows to be recorded
+  AxleRecorder(const Wheel& wheel, session::Axle axle, const network::Network& solved,
+               const network::Symmetry& symmetry, const Eigen::VectorXd& start, std::size_t rows);
   // Its recorders point at its columns.
   AxleRecorder(const AxleRecorder&) = delete;
   AxleRecorder& operator=(const AxleRecorder&) = delete;
 
-  //! \param state of this wheel: heats, then integrals [J]  \param node temperature of every node [K]
+  //! \param state heat of each node, then integrals [J]  \param node temperature of each [K]
   void observe(double time, const Eigen::VectorXd& state, const Eigen::VectorXd& node, const solve::Load& load);
   //! What was recorded. \param times of the rows [s]
   [[nodiscard]] AxleHistory finish(const std::vector<double>& times);
@@ -35,9 +39,9 @@ class AxleRecorder {
 
   const Wheel wheel_;
   session::Axle axle_;
+  const network::Symmetry& symmetry_;
   solve::RubbedSurfaces surfaces_;
-  std::vector<double> part_;
-  network::NodeId pads_[2];
+  Means parts_;  // of the probes
   Columns columns_;
   TemperatureRecorder temperatures_;
   JointRecorder joint_;

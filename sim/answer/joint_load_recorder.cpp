@@ -77,64 +77,80 @@ JointLoadRecorder::JointLoadRecorder(const session::Case& c, session::Axle axle,
               .gap = 0,
               .lug_width = at_.lug_width,
               .hole_diameter = hole};
-  if (!rigid_) return;
-  const double cold = models::kReferenceTemperature;
-  preload_.emplace(joint.preload, clamping_compliance({cold, cold, cold, cold}));
-}
-
-models::JointSprings JointLoadRecorder::springs(const Temperatures& t) const {
+  // Compliance is geometry over modulus: the geometry is worked out once.
   const session::Ring& ring = rotor_.ring;
-  const session::Hat& hat = rotor_.hat;
-  const double iron = iron_.youngs_modulus(t.ring), lug = iron_.youngs_modulus(t.lug),
-               flange = hat_.youngs_modulus(t.flange);
   const double plates = ring.kind == session::RingKind::vented ? 2 * ring.cheek_thickness : ring.thickness;
-  const models::LapJoint lap{.diameter = rotor_.joint.fastener_diameter,
-                             .thickness1 = hat.flange_thickness,
-                             .thickness2 = at_.lug_thickness,
-                             .modulus1 = flange,
-                             .modulus2 = lug,
-                             .modulus = bolt_.youngs_modulus(t.fastener),
-                             .poisson = bolt_.poisson};
-  return {
-      .ring = models::bore_stiffness({at_.bore_radius, ring.outer_diameter / 2, iron, iron_.poisson}, plates),
-      .flange = models::rim_stiffness(
-          {at_.bell_radius - hat.wall_thickness, at_.flange_outer_radius, flange, hat_.poisson}, hat.flange_thickness),
-      .fastener = models::fastener_compliance(lap) + models::hole_compliance(lap),
-      .lug = models::lug_compliance(at_.lug_length, at_.lug_width, at_.lug_thickness, lug)};
+  unit_ = {.ring = models::bore_stiffness({at_.bore_radius, ring.outer_diameter / 2, 1, iron_.poisson}, plates),
+           .flange = models::rim_stiffness(
+               {at_.bell_radius - rotor_.hat.wall_thickness, at_.flange_outer_radius, 1, hat_.poisson},
+               rotor_.hat.flange_thickness),
+           .fastener = models::fastener_compliance(lap_joint(1, 1, 1)),
+           .lug = models::lug_compliance(at_.lug_length, at_.lug_width, at_.lug_thickness, 1)};
+  if (!rigid_) return;
+  bearing_area_ = models::bearing_area(fastener_);
+  const models::ClampedLayer layers[] = {{rotor_.hat.flange_thickness, 1}, {at_.lug_thickness, 1}};
+  unit_bolt_ = models::bolt_compliance(fastener_, grip, 1);
+  unit_clamped_ = models::clamped_compliance(fastener_, layers, at_.lug_width) / grip;
+  const double cold = models::kReferenceTemperature;
+  preload_.emplace(joint.preload, clamping_compliance(metal(cold, cold, cold, cold)));
 }
 
-double JointLoadRecorder::clamping_compliance(const Temperatures& t) const {
-  const models::ClampedLayer layers[] = {{rotor_.hat.flange_thickness, hat_.youngs_modulus(t.flange)},
-                                         {at_.lug_thickness, iron_.youngs_modulus(t.lug)}};
-  return models::bolt_compliance(fastener_, at_.lug_thickness + rotor_.hat.flange_thickness,
-                                 bolt_.youngs_modulus(t.fastener)) +
-         models::clamped_compliance(fastener_, layers, at_.lug_width);
+models::LapJoint JointLoadRecorder::lap_joint(double flange, double lug, double fastener) const {
+  return {.diameter = rotor_.joint.fastener_diameter,
+          .thickness1 = rotor_.hat.flange_thickness,
+          .thickness2 = at_.lug_thickness,
+          .modulus1 = flange,
+          .modulus2 = lug,
+          .modulus = fastener,
+          .poisson = bolt_.poisson};
 }
 
-double JointLoadRecorder::clamping_limit(const Temperatures& t) const {
-  const double area = models::bearing_area(fastener_);
-  return std::min({models::kBearingOverStrength * hat_.ultimate_strength(t.flange) * area,
-                   models::kBearingOverStrengthIron * iron_.ultimate_strength(t.lug) * area,
-                   bolt_.proof_strength(t.fastener) * stress_area_});
+JointLoadRecorder::Metal JointLoadRecorder::metal(double ring, double lug, double flange, double fastener) const {
+  return {.ring_modulus = iron_.youngs_modulus(ring),
+          .lug_modulus = iron_.youngs_modulus(lug),
+          .flange_modulus = hat_.youngs_modulus(flange),
+          .fastener_modulus = bolt_.youngs_modulus(fastener),
+          .lug_strength = iron_.ultimate_strength(lug),
+          .flange_bearing = models::kBearingOverStrength * hat_.ultimate_strength(flange),
+          .fastener_proof = bolt_.proof_strength(fastener)};
 }
 
-models::Preload::Now JointLoadRecorder::clamping(const Temperatures& t) const {
-  const double hat = rotor_.hat.flange_thickness, lug = at_.lug_thickness;
-  const double mismatch =
-      hat * (*hat_strain_)(t.flange) + lug * (*iron_strain_)(t.lug) - (hat + lug) * (*bolt_strain_)(t.fastener);
-  return {
-      .mismatch = mismatch, .compliance = clamping_compliance(t), .limit = clamping_limit(t), .temperature = t.flange};
+models::JointSprings JointLoadRecorder::springs(const Metal& m) const {
+  return {.ring = unit_.ring * m.ring_modulus,
+          .flange = unit_.flange * m.flange_modulus,
+          .fastener = unit_.fastener / m.fastener_modulus +
+                      models::hole_compliance(lap_joint(m.flange_modulus, m.lug_modulus, m.fastener_modulus)),
+          .lug = unit_.lug / m.lug_modulus};
+}
+
+double JointLoadRecorder::clamping_compliance(const Metal& m) const {
+  return unit_bolt_ / m.fastener_modulus +
+         unit_clamped_ * (rotor_.hat.flange_thickness / m.flange_modulus + at_.lug_thickness / m.lug_modulus);
+}
+
+double JointLoadRecorder::clamping_limit(const Metal& m) const {
+  return std::min({m.flange_bearing * bearing_area_, models::kBearingOverStrengthIron * m.lug_strength * bearing_area_,
+                   m.fastener_proof * stress_area_});
 }
 
 void JointLoadRecorder::observe(const Snapshot& now, double differential) {
   if (!applicable_) return;
   const session::Joint& joint = rotor_.joint;
-  const Temperatures t{now.part[ring_probe_], now.part[lug_probe_], now.part[flange_probe_], now.part[fastener_probe_]};
-  const double clamp = rigid_ ? preload_->step(clamping(t)) : 0;
+  const double lug = now.part[lug_probe_], flange = now.part[flange_probe_], bolt = now.part[fastener_probe_];
+  const Metal m = metal(now.part[ring_probe_], lug, flange, bolt);
+  double clamp = 0;
+  if (rigid_) {
+    const double t1 = rotor_.hat.flange_thickness, t2 = at_.lug_thickness;
+    clamp = preload_->step(
+        {.mismatch = t1 * (*hat_strain_)(flange) + t2 * (*iron_strain_)(lug) - (t1 + t2) * (*bolt_strain_)(bolt),
+         .compliance = clamping_compliance(m),
+         .limit = clamping_limit(m),
+         .temperature = flange});
+  }
   const double tangential =
       models::tangential_load(brake_torque(car_, now.load), at_.bolt_radius, joint.fasteners,
                               std::min(1 / joint.carrying_share, static_cast<double>(joint.fasteners)));
-  const models::JointLoad load = models::joint_load(springs(t),
+  const models::JointLoad load = models::joint_load(springs(m),
                                                     {.fasteners = joint.fasteners,
                                                      .clearance = rigid_ ? joint.hole_clearance : joint.float_clearance,
                                                      .friction = rigid_ ? joint.grip_friction : 0,
@@ -149,9 +165,9 @@ void JointLoadRecorder::observe(const Snapshot& now, double differential) {
   columns_.push(fastener_stress_, fastener);
   columns_.push(hole_stress_, s.bearing_hat);
   columns_.push(lug_stress_, s.lug_net_section);
-  columns_.push(used_fastener_, fastener / bolt_.proof_strength(t.fastener));
-  columns_.push(used_hole_, s.bearing_hat / (models::kBearingOverStrength * hat_.ultimate_strength(t.flange)));
-  columns_.push(used_lug_, s.lug_net_section / iron_.ultimate_strength(t.lug));
+  columns_.push(used_fastener_, fastener / m.fastener_proof);
+  columns_.push(used_hole_, s.bearing_hat / m.flange_bearing);
+  columns_.push(used_lug_, s.lug_net_section / m.lug_strength);
   if (!rigid_) return;
   columns_.push(slip_, load.slip);
   columns_.push(clamp_, clamp);

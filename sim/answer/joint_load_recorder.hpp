@@ -26,14 +26,16 @@ class JointLoadRecorder {
   void remember(const Memory& memory) { preload_ = memory; }
 
  private:
-  struct Temperatures {
-    double ring, lug, flange, fastener;
+  // At the temperatures of one moment [Pa].
+  struct Metal {
+    double ring_modulus, lug_modulus, flange_modulus, fastener_modulus, lug_strength, flange_bearing, fastener_proof;
   };
-  [[nodiscard]] models::JointSprings springs(const Temperatures& t) const;
-  [[nodiscard]] double clamping_compliance(const Temperatures& t) const;
-  // Most that head, faces and thread can clamp at these temperatures [N].
-  [[nodiscard]] double clamping_limit(const Temperatures& t) const;
-  [[nodiscard]] models::Preload::Now clamping(const Temperatures& t) const;
+  [[nodiscard]] Metal metal(double ring, double lug, double flange, double fastener) const;
+  [[nodiscard]] models::LapJoint lap_joint(double flange, double lug, double fastener) const;
+  [[nodiscard]] models::JointSprings springs(const Metal& m) const;
+  [[nodiscard]] double clamping_compliance(const Metal& m) const;
+  // Most that head, faces and thread can clamp [N].
+  [[nodiscard]] double clamping_limit(const Metal& m) const;
 
   const session::Car& car_;
   const session::Rotor& rotor_;
@@ -44,7 +46,10 @@ class JointLoadRecorder {
   const network::StrainTable *iron_strain_ = nullptr, *hat_strain_ = nullptr, *bolt_strain_ = nullptr;
   models::Fastener fastener_;
   models::FastenerSection section_;
-  double stress_area_ = 0;
+  double stress_area_ = 0, bearing_area_ = 0;
+  // Where every modulus is 1 Pa: springs without their holes, bolt, clamped parts by their thickness.
+  models::JointSprings unit_;
+  double unit_bolt_ = 0, unit_clamped_ = 0;
   std::optional<models::Preload> preload_;
   std::size_t ring_probe_, lug_probe_, flange_probe_, fastener_probe_;
   std::size_t load_, carried_, slip_, clamp_, clamp_cold_, fastener_stress_, hole_stress_, lug_stress_, used_fastener_,

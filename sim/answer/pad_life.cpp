@@ -35,8 +35,10 @@ void fill_window(const session::Drive& drive, const std::vector<double>& time, c
 std::vector<double> lost(const models::Wear& wear, const std::vector<double>& friction_heat,
                          const std::vector<double>& face) {
   std::vector<double> out(face.size(), 0.0);
-  for (std::size_t i = 1; i < face.size(); ++i)
-    out[i] = out[i - 1] + 0.5 * (friction_heat[i] - friction_heat[i - 1]) * wear(0.5 * (face[i] + face[i - 1]));
+  for (std::size_t i = 1; i < face.size(); ++i) {
+    const double work = 0.5 * (friction_heat[i] - friction_heat[i - 1]);
+    out[i] = out[i - 1] + (work != 0 ? work * wear(0.5 * (face[i] + face[i - 1])) : 0);
+  }
   return out;
 }
 

@@ -85,7 +85,7 @@ std::vector<AxleHistory> record_axles(session::Axle axle, const std::vector<Whee
   const Eigen::VectorXd first = lanes.system().widened(x);
   for (std::size_t i = 0; i < wheels.size(); ++i) {
     lanes.read(first, i, state, node);
-    recorders.emplace_back(wheels[i], axle, state, times.size());
+    recorders.emplace_back(wheels[i], axle, lanes.solved(i), lanes.symmetry(), state, times.size());
   }
   const auto observe = [&](double time, const Eigen::VectorXd& all) {
     for (std::size_t i = 0; i < recorders.size(); ++i) {

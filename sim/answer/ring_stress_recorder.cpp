@@ -10,12 +10,6 @@
 namespace hatring::answer {
 namespace {
 
-using network::NodeId;
-
-void append(std::vector<NodeId>& to, const std::vector<NodeId>& nodes) {
-  to.insert(to.end(), nodes.begin(), nodes.end());
-}
-
 // Fewer bands flatten the radial profile, and the stress that lives on it is gone.
 constexpr std::size_t kLeastBands = 4;
 
@@ -68,26 +62,14 @@ RingStressRecorder::RingStressRecorder(const session::Case& c, session::Axle axl
   cold_strength_ = iron_.ultimate_strength(models::kReferenceTemperature);
 
   std::vector<double> centres;
-  std::vector<NodeId> swept[2];
   for (const network::RingBand& band : network.ring_bands) {
     centres.push_back(0.5 * (band.inner + band.outer));
-    std::vector<NodeId> both = band.outboard;
-    append(both, band.inboard);
-    bands_.push_back({network.by_mass(both)});
-    if (!band.swept) continue;
-    append(swept[0], band.outboard);
-    append(swept[1], band.inboard);
+    means_.add(band.mean);
   }
-  for (const std::size_t side : {0U, 1U}) side_[side].weight = network.by_mass(swept[side]);
+  for (const network::Weights& cheek : network.cheeks) means_.add(cheek);
   const double bore = network.ring_bands.front().inner;
   bore_weights_ = models::AnnulusStress(bore, network.ring_bands.back().outer, centres).hoop_weights(bore);
-  band_strain_.resize(bands_.size());
-}
-
-double RingStressRecorder::mean(const network::Weights& weights, const Eigen::VectorXd& node) const {
-  double sum = 0;
-  for (const auto& [n, w] : weights) sum += w * node[n];
-  return sum;
+  band_strain_.resize(centres.size());
 }
 
 models::ConstrainedFibre::Properties RingStressRecorder::properties(double t) const {
@@ -99,29 +81,37 @@ models::ConstrainedFibre::Properties RingStressRecorder::properties(double t) co
 
 void RingStressRecorder::observe(const Snapshot& now) {
   if (!applicable_) return;
+  means_.find(now.node);
+  const std::size_t bands = band_strain_.size();
   double hottest_band = 0;
-  for (std::size_t i = 0; i < bands_.size(); ++i) {
-    const double t = mean(bands_[i].weight, now.node);
-    band_strain_[i] = (*strain_)(t);
-    hottest_band = std::max(hottest_band, t);
+  for (std::size_t i = 0; i < bands; ++i) {
+    band_strain_[i] = (*strain_)(means_[i]);
+    hottest_band = std::max(hottest_band, means_[i]);
   }
   // One modulus over the body: that of the hottest band would be too low at the bore, that of the bore too high.
-  const double bore = mean(bands_.front().weight, now.node);
+  const double bore = means_[0];
   const double modulus = iron_.youngs_modulus(0.5 * (bore + hottest_band));
   const double hoop = models::weighted_stress(modulus, bore_weights_, band_strain_);
   const double root = concentration_ * hoop;
   double cheek[2], worst = -1e300, residual = -1e300, strain = 0,
                    used = std::max(0.0, root) / iron_.ultimate_strength(bore);
   double over = -1e300;
+  // The sides of a disc in a fixed caliper: what holds for one holds for both.
+  const bool alike = now.face[0] == now.face[1] && means_[bands] == means_[bands + 1] && fibre_[0] == fibre_[1];
   for (const std::size_t s : {0U, 1U}) {
-    const double face = now.face[s], below = mean(side_[s].weight, now.node);
+    if (s == 1 && alike) {
+      cheek[1] = cheek[0];
+      fibre_[1] = fibre_[0];
+      break;
+    }
+    const double face = now.face[s], below = means_[bands + s];
     cheek[s] = (*strain_)(below);
     over = std::max(over, face - below);
     const double denied = cheek[s] - (*strain_)(face);
-    const double stress = side_[s].fibre.step(denied, properties(face));
+    const double stress = fibre_[s].step(denied, properties(face));
     if (std::abs(denied) > std::abs(strain)) strain = denied;
     worst = std::max(worst, stress);
-    residual = std::max(residual, side_[s].fibre.residual(cold_));
+    residual = std::max(residual, fibre_[s].residual(cold_));
     used = std::max(used, std::max(0.0, stress) / iron_.ultimate_strength(face));
   }
   used = std::max(used, std::max(0.0, residual) / cold_strength_);

@@ -6,6 +6,7 @@
 #include <array>
 
 #include "models/thermal_stress.hpp"
+#include "sim/answer/means.hpp"
 #include "sim/answer/recorders.hpp"
 
 namespace hatring::answer {
@@ -20,29 +21,18 @@ class RingStressRecorder {
 
   //! What yielding so far has left in the faces, outboard and inboard.
   using Memory = std::array<models::ConstrainedFibre, 2>;
-  [[nodiscard]] Memory memory() const { return {side_[0].fibre, side_[1].fibre}; }
-  void remember(const Memory& memory) {
-    for (const std::size_t s : {0U, 1U}) side_[s].fibre = memory[s];
-  }
+  [[nodiscard]] const Memory& memory() const { return fibre_; }
+  void remember(const Memory& memory) { fibre_ = memory; }
 
  private:
-  struct Side {
-    std::vector<network::NodeId> bore;  // innermost band
-    network::Weights weight;            // mean of the cheek under the rubbed track, by mass
-    models::ConstrainedFibre fibre;
-  };
-  struct Band {
-    network::Weights weight;  // mean of both cheeks, by mass
-  };
-  [[nodiscard]] double mean(const network::Weights& weights, const Eigen::VectorXd& node) const;
   [[nodiscard]] models::ConstrainedFibre::Properties properties(double temperature) const;
 
   const models::Material& iron_;
   Columns& columns_;
   bool applicable_;
   const network::StrainTable* strain_ = nullptr;
-  std::vector<Band> bands_;
-  Side side_[2];
+  Means means_;  // of the bands from the bore outward, then of both cheeks
+  Memory fibre_;
   std::vector<double> bore_weights_, band_strain_;
   const session::Ring& ring_;
   double concentration_ = 1, cold_strength_ = 0;

@@ -60,9 +60,7 @@ WheelLanes::WheelLanes(session::Axle axle, const std::vector<Wheel>& wheels, con
       heats_(starting_heats(wheels)),
       symmetry_(symmetry_of(wheels, heats_)),
       networks_(reduced(wheels, symmetry_)),
-      system_(lanes_of(axle, wheels, networks_, kernel)) {
-  for (const int members : symmetry_.members) part_.push_back(1.0 / members);
-}
+      system_(lanes_of(axle, wheels, networks_, kernel)) {}
 
 Eigen::VectorXd WheelLanes::start() const {
   const int lanes = system_.lanes();
@@ -76,19 +74,19 @@ Eigen::VectorXd WheelLanes::start() const {
 
 void WheelLanes::read(const Eigen::VectorXd& x, std::size_t wheel, Eigen::VectorXd& state,
                       Eigen::VectorXd& node) const {
-  const std::size_t count = symmetry_.group.size();
-  const auto lanes = static_cast<std::size_t>(system_.lanes()), groups = symmetry_.first.size();
-  state.resize(static_cast<Eigen::Index>(count) + solve::kIntegrals);
-  node.resize(static_cast<Eigen::Index>(count));
-  // Plain pointers: this is done for every row of a run.
-  const double *heat = x.data() + wheel, *temperature = system_.temperatures(x).data() + wheel;
-  double *to_heat = state.data(), *to_node = node.data();
-  for (std::size_t i = 0; i < count; ++i) {
-    const auto g = static_cast<std::size_t>(symmetry_.group[i]);
-    to_heat[i] = heat[g * lanes] * part_[g];
-    to_node[i] = temperature[g * lanes];
+  const auto lanes = static_cast<Eigen::Index>(system_.lanes()), lane = static_cast<Eigen::Index>(wheel);
+  const auto nodes = static_cast<Eigen::Index>(system_.nodes());
+  if (lanes == 1) {
+    state = x.head(nodes + solve::kIntegrals);
+    node = system_.temperatures(x);
+    return;
   }
-  for (std::size_t k = 0; k < solve::kIntegrals; ++k) to_heat[count + k] = heat[(groups + k) * lanes];
+  using Lane = Eigen::Map<const Eigen::VectorXd, 0, Eigen::InnerStride<>>;
+  const auto of_lane = [&](const auto& all, Eigen::Index count) {
+    return Lane(all.data() + lane, count, Eigen::InnerStride<>(lanes));
+  };
+  state = of_lane(x, nodes + solve::kIntegrals);
+  node = of_lane(system_.temperatures(x), nodes);
 }
 
 }  // namespace hatring::answer

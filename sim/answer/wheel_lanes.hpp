@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 //! \file
 //! Wheels in the lanes of one system, which solves nodes that stay as hot as one another but once
-//! (sim/network/symmetry.hpp); and the way back to every node of each wheel.
+//! (sim/network/symmetry.hpp); and the way back to each wheel.
 #pragma once
 
 #include <Eigen/Core>
@@ -22,15 +22,17 @@ class WheelLanes {
   [[nodiscard]] solve::LaneSystem& system() { return system_; }
   //! State of the system at the first of the times: as each network starts, or as its passage does.
   [[nodiscard]] Eigen::VectorXd start() const;
-  //! \param x one of the stepper's states  \param state takes the heat of every node of that wheel, then its integrals
-  //! [J]  \param node takes the temperature of every node [K]
+  [[nodiscard]] const network::Symmetry& symmetry() const { return symmetry_; }
+  //! The network of which the system solves that wheel.
+  [[nodiscard]] const network::Network& solved(std::size_t wheel) const { return networks_[wheel]; }
+  //! \param x one of the stepper's states  \param state takes the heat of every node of solved(wheel), then its
+  //! integrals [J]  \param node takes the temperature of every node [K]
   void read(const Eigen::VectorXd& x, std::size_t wheel, Eigen::VectorXd& state, Eigen::VectorXd& node) const;
 
  private:
   const std::vector<Wheel>& wheels_;
   std::vector<std::vector<double>> heats_;  // of every node at the start, by wheel [J]
   network::Symmetry symmetry_;
-  std::vector<double> part_;                // of a group that one of its members is
   std::vector<network::Network> networks_;  // by wheel
   solve::LaneSystem system_;
 };

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <future>
+
 #include "sim/io/builtin.hpp"
 #include "sim/io/read_tree.hpp"
 #include "sim/io/schema/schema.hpp"
@@ -85,6 +87,12 @@ void read_tree(Reader& reader, const NodePtr& root) {
 
 namespace {
 
+// Built-in materials, and with them the database of units, are read while the session's own files are. What goes wrong
+// there comes again when they are asked for.
+std::future<void> read_ahead() {
+  return std::async([] { (void)builtin_materials(); });
+}
+
 ReadResult read(Report& report, Loader& loader, NodePtr root, const std::string& name, const ReadOptions& options) {
   root = with_name(with_overrides(report, root, overrides(loader, options)), name);
   ReadResult result;
@@ -97,6 +105,7 @@ ReadResult read(Report& report, Loader& loader, NodePtr root, const std::string&
 }  // namespace
 
 ReadResult read_case(const std::filesystem::path& file, const ReadOptions& options) {
+  const std::future<void> builtin = read_ahead();
   Report report;
   Loader loader(report, options.allowed_include_dirs);
   // The session last: its folder is where values of the command line start.
@@ -107,6 +116,7 @@ ReadResult read_case(const std::filesystem::path& file, const ReadOptions& optio
 }
 
 ReadResult read_case_text(std::string_view yaml, const std::string& name, const ReadOptions& options) {
+  const std::future<void> builtin = read_ahead();
   Report report;
   Loader loader(report, options.allowed_include_dirs);
   const NodePtr root = loader.top_text(yaml, name);

@@ -94,6 +94,7 @@ void build_caliper(Builder& b, const RingNodes& ring) {
   const session::Caliper& cal = b.brake.caliper;
   const session::Pads& pads = b.brake.pads;
   const PadNodes sides[] = {build_pad(b, "outboard"), build_pad(b, "inboard")};
+  for (const std::size_t side : {0U, 1U}) b.net.pads[side] = sides[side].surface;
   rub(b, ring, sides[0], false);
   rub(b, ring, sides[1], true);
   if (b.c.physics.partition == session::Physics::Partition::fixed) b.net.fixed_ring_share = b.c.physics.ring_share;

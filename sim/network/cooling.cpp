@@ -52,7 +52,10 @@ double Cooling::ring_face(double speed, double difference, double inner, double 
   const double shield = inboard && cooling_.shield ? assumed::kShieldedFace : 1.0;
   const double wind = flat_plate(assumed::kWindInWheel * wind_, diameter_, f);
   // What McPhee and Johnson imply for the outside: internal coefficient times (1 - internal share) / share.
-  const double level = std::pow(free_disc, 1 - assumed::kRoadWeight) * std::pow(on_road, assumed::kRoadWeight);
+  const double level =
+      free_disc > 0 && on_road > 0
+          ? std::exp((1 - assumed::kRoadWeight) * std::log(free_disc) + assumed::kRoadWeight * std::log(on_road))
+          : 0;
   const double forced = combine(level * shield, wind);
   return scale_ * combine(natural(difference, diameter_), forced);
 }

@@ -2,6 +2,7 @@
 #include "sim/network/heat_content.hpp"
 
 #include <cmath>
+#include <deque>
 #include <utility>
 
 namespace hatring::network {
@@ -32,35 +33,29 @@ double room(const std::vector<Cell>& cells, std::size_t from, int side) {
 
 }  // namespace
 
-HeatContent::HeatContent(const models::Material& material, bool constant)
-    : specific_heat_(constant ? models::Curve(material.specific_heat(models::kReferenceTemperature))
-                              : material.specific_heat) {
-  lowest_ = enthalpy(kLowest);
-  const double step = (enthalpy(kHighest) - lowest_) / kCells;
-  inverse_step_ = 1 / step;
+HeatContent::Table::Table(models::Curve heat, models::Curve conduction)
+    : specific_heat(std::move(heat)), conductivity(std::move(conduction)) {
+  const auto enthalpy = [this](double t) { return specific_heat.integral(models::kReferenceTemperature, t); };
+  lowest = enthalpy(kLowest);
+  step = (enthalpy(kHighest) - lowest) / kCells;
 
-  const auto conductivity = [&](double t) {
-    return material.conductivity(constant ? models::kReferenceTemperature : t);
-  };
   constexpr double kResistivityStep = 1 / kInverseResistivityStep;
   for (double point = kLowest; point < kHighest + kResistivityStep; point += kResistivityStep)
-    resistivity_.push_back(1 / conductivity(point));
-  last_resistivity_ = static_cast<double>(resistivity_.size() - 2);
+    resistivity.push_back(1 / conductivity(point));
   // Invert h(T) at the grid points by Newton's method, each started from its neighbour.
   double t = kLowest;
-  std::vector<Cell> cells;
   cells.reserve(kCells);
   double t_left = t;
-  double cp_left = specific_heat_(t);
+  double cp_left = specific_heat(t);
   for (int i = 0; i < kCells; ++i) {
-    const double h = lowest_ + (i + 1) * step;
+    const double h = lowest + (i + 1) * step;
     t += step / cp_left;
     for (int k = 0; k < 30; ++k) {
-      const double dt = (h - enthalpy(t)) / specific_heat_(t);
+      const double dt = (h - enthalpy(t)) / specific_heat(t);
       t += dt;
       if (std::abs(dt) < 1e-11 * t) break;
     }
-    const double cp_right = specific_heat_(t);
+    const double cp_right = specific_heat(t);
     const double m0 = step / cp_left, m1 = step / cp_right, rise = t - t_left;
     const double r_left = 1 / conductivity(t_left), r_right = 1 / conductivity(t);
     cells.push_back({t_left, m0, 3 * rise - 2 * m0 - m1, m0 + m1 - 2 * rise, r_left, r_right - r_left, 0});
@@ -71,11 +66,30 @@ HeatContent::HeatContent(const models::Material& material, bool constant)
   // Straight ends, so that temperatures beyond the grid stay finite and monotone.
   for (Cell* end : {&cells.front(), &cells.back()})
     *end = {(*end)[0], (*end)[1] + (*end)[2] + (*end)[3], 0, 0, (*end)[4], (*end)[5], (*end)[6]};
-  cells_ = std::make_shared<const std::vector<Cell>>(std::move(cells));
+}
+
+std::shared_ptr<const HeatContent::Table> HeatContent::table(const models::Curve& specific_heat,
+                                                             const models::Curve& conductivity) {
+  constexpr std::size_t kKept = 64;                            // 40 kB each
+  thread_local std::deque<std::shared_ptr<const Table>> kept;  // nothing to wait for
+  for (const auto& known : kept)
+    if (known->specific_heat == specific_heat && known->conductivity == conductivity) return known;
+  if (kept.size() == kKept) kept.pop_front();
+  return kept.emplace_back(std::make_shared<const Table>(specific_heat, conductivity));
+}
+
+HeatContent::HeatContent(const models::Material& material, bool constant) {
+  const auto curve = [constant](const models::Curve& of) {
+    return constant ? models::Curve(of(models::kReferenceTemperature)) : of;
+  };
+  table_ = table(curve(material.specific_heat), curve(material.conductivity));
+  lowest_ = table_->lowest;
+  inverse_step_ = 1 / table_->step;
+  last_resistivity_ = static_cast<double>(table_->resistivity.size() - 2);
 }
 
 double HeatContent::enthalpy(double temperature) const {
-  return specific_heat_.integral(models::kReferenceTemperature, temperature);
+  return table_->specific_heat.integral(models::kReferenceTemperature, temperature);
 }
 
 }  // namespace hatring::network

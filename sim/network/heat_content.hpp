@@ -16,7 +16,8 @@ namespace hatring::network {
 //! Cubic Hermite in T with the exact slope 1/cp, linear in 1/k; beyond the grid cp and k are held.
 class HeatContent {
  public:
-  //! \param constant every property at its 20 degC value
+  //! Equal materials share their tables, of which each thread keeps those it made last: runs by the thousand ask for
+  //! the same few. \param constant every property at its 20 degC value
   explicit HeatContent(const models::Material& material, bool constant = false);
 
   struct Value {
@@ -29,7 +30,7 @@ class HeatContent {
     const double u = (h - lowest_) * inverse_step_;
     // Written so that NaN never becomes an index: it comes out as temperature NaN, with a resistivity that can be used.
     const auto i = static_cast<std::size_t>(u > 0 ? std::min(kCells - 1.0, u) : 0.0);
-    const Cell& c = (*cells_)[i];
+    const Cell& c = table_->cells[i];
     const double s = u - static_cast<double>(i);
     return {c[0] + s * (c[1] + s * (c[2] + s * c[3])), (c[1] + s * (2 * c[2] + s * 3 * c[3])) * inverse_step_,
             c[4] + (s > 0 ? std::min(1.0, s) : 0.0) * c[5]};
@@ -41,7 +42,8 @@ class HeatContent {
     const double u = (temperature - kLowest) * kInverseResistivityStep;
     const double p = u > 0 ? std::min(u, last_resistivity_) : 0.0;
     const auto i = static_cast<std::size_t>(p);
-    return resistivity_[i] + (p - static_cast<double>(i)) * (resistivity_[i + 1] - resistivity_[i]);
+    const double* at = table_->resistivity.data() + i;
+    return at[0] + (p - static_cast<double>(i)) * (at[1] - at[0]);
   }
   //! \returns specific enthalpy above 20 degC of a temperature [J/kg]
   [[nodiscard]] double enthalpy(double temperature) const;
@@ -51,7 +53,7 @@ class HeatContent {
   //! For loops of their own: in cell floor((h - lowest()) inverse_step()), held between 0 and kCells - 1, with s what
   //! is left over, T = c0 + c1 s + c2 s^2 + c3 s^3 and 1/k = c4 + c5 (s held in 0..1); c6 is how far [K] to both
   //! sides the parabola and the line about the cell's begin follow T and 1/k closely. Seven numbers a cell.
-  [[nodiscard]] const double* cells() const { return cells_->front().data(); }
+  [[nodiscard]] const double* cells() const { return table_->cells.front().data(); }
   [[nodiscard]] double lowest() const { return lowest_; }              //!< [J/kg]
   [[nodiscard]] double inverse_step() const { return inverse_step_; }  //!< [kg/J]
 
@@ -59,10 +61,18 @@ class HeatContent {
   static constexpr double kLowest = 173.15;               // [K]; -100 degC
   static constexpr double kInverseResistivityStep = 0.2;  // [1/K]
   using Cell = std::array<double, 7>;
-  std::shared_ptr<const std::vector<Cell>> cells_;  // copies share them
-  std::vector<double> resistivity_;                 // on a uniform grid of temperature
-  models::Curve specific_heat_;
-  double lowest_ = 0, inverse_step_ = 0, last_resistivity_ = 0;
+  struct Table {
+    Table(models::Curve heat, models::Curve conduction);
+
+    models::Curve specific_heat, conductivity;
+    double lowest, step;  // of the cells [J/kg]
+    std::vector<Cell> cells;
+    std::vector<double> resistivity;  // on a uniform grid of temperature
+  };
+  static std::shared_ptr<const Table> table(const models::Curve& specific_heat, const models::Curve& conductivity);
+
+  std::shared_ptr<const Table> table_;
+  double lowest_, inverse_step_, last_resistivity_;
 };
 
 }  // namespace hatring::network

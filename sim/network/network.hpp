@@ -73,16 +73,14 @@ struct Face {
   bool inboard = false;
 };
 
-//! A radial band of the ring, with its cells from the face inward.
-struct RingBand {
-  double inner = 0, outer = 0;  //!< [m]
-  bool swept = false;
-  std::vector<NodeId> outboard, inboard;
-  NodeId vanes = -1;  //!< -1 in a solid ring
-};
-
 //! Nodes with weights that sum to one.
 using Weights = std::vector<std::pair<NodeId, double>>;
+
+//! A radial band of the ring.
+struct RingBand {
+  double inner = 0, outer = 0;  //!< [m]
+  Weights mean;                 //!< of its cells in both cheeks, by mass
+};
 
 //! One named result: a mean over nodes with fixed weights. Empty weights: not applicable.
 struct Probe {
@@ -110,6 +108,8 @@ struct Network {
   // Facts of the assembly, for answers and reports.
   std::map<std::string, StrainTable> strains;  //!< of ring, hat and fasteners, by material; none where it is not known
   std::vector<RingBand> ring_bands;            //!< from the bore outward
+  Weights cheeks[2];                           //!< mean of the cheek under the rubbed track, outboard and inboard
+  NodeId pads[2] = {-1, -1};                   //!< first cell of the pad, outboard and inboard
   double ring_mass = 0, hat_mass = 0;          //!< from geometry [kg]
   double corner_mass = 0, rotating_mass = 0;   //!< as used: disc, pads, caliper, fluid; the disc alone [kg]
   double rotating_inertia = 0;                 //!< of the disc about its axle [kg m2]

@@ -209,16 +209,17 @@ class RingBuilder {
   }
 
   void list_bands() {
-    const auto nodes = [](const std::vector<Cell>& column) {
-      std::vector<NodeId> out;
-      out.reserve(column.size());
-      for (const Cell& cell : column) out.push_back(cell.node);
-      return out;
-    };
-    for (std::size_t band = 0; band < bands_.size(); ++band)
-      b_.net.ring_bands.push_back({bands_[band].inner, bands_[band].outer, bands_[band].swept,
-                                   nodes(cells(band, false)), nodes(cells(band, true)),
-                                   vented_ ? vane_nodes_[band] : -1});
+    std::vector<NodeId> swept[2];
+    for (std::size_t band = 0; band < bands_.size(); ++band) {
+      std::vector<NodeId> both;
+      for (const bool inboard : {false, true})
+        for (const Cell& cell : cells(band, inboard)) {
+          both.push_back(cell.node);
+          if (bands_[band].swept) swept[inboard ? 1 : 0].push_back(cell.node);
+        }
+      b_.net.ring_bands.push_back({bands_[band].inner, bands_[band].outer, b_.net.by_mass(both)});
+    }
+    for (const std::size_t side : {0U, 1U}) b_.net.cheeks[side] = b_.net.by_mass(swept[side]);
   }
 
   Builder& b_;

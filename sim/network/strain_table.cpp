@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "sim/network/strain_table.hpp"
 
+#include <utility>
+
 namespace hatring::network {
 namespace {
 
@@ -10,9 +12,11 @@ constexpr double kHighest = 1773.15;  // [K]
 
 StrainTable::StrainTable(const models::Material& m, bool constant) {
   const double alpha = m.mean_expansion(models::kReferenceTemperature);
+  std::vector<double> values;
   for (double t = kLowest; t <= kHighest; t += 1)
-    values_.push_back(constant ? alpha * (t - models::kReferenceTemperature) : m.thermal_strain(t));
-  last_ = static_cast<double>(values_.size() - 2);
+    values.push_back(constant ? alpha * (t - models::kReferenceTemperature) : m.thermal_strain(t));
+  last_ = static_cast<double>(values.size() - 2);
+  values_ = std::make_shared<const std::vector<double>>(std::move(values));
 }
 
 }  // namespace hatring::network

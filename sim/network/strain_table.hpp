@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <memory>
 #include <vector>
 
 #include "models/material.hpp"
@@ -18,13 +19,14 @@ class StrainTable {
   [[nodiscard]] double operator()(double temperature) const {
     const double u = std::clamp(temperature - kLowest, 0.0, last_);
     const auto i = static_cast<std::size_t>(u);
-    return values_[i] + (temperature - kLowest - static_cast<double>(i)) * (values_[i + 1] - values_[i]);
+    const double* at = values_->data() + i;
+    return at[0] + (temperature - kLowest - static_cast<double>(i)) * (at[1] - at[0]);
   }
 
  private:
   static constexpr double kLowest = 173.15;  // [K]
   double last_ = 0;
-  std::vector<double> values_;
+  std::shared_ptr<const std::vector<double>> values_;  // copies share them
 };
 
 }  // namespace hatring::network

@@ -120,7 +120,44 @@ class Colours {
   std::vector<int> colour_;
 };
 
+// Weights of the groups.
+Weights merged(const Weights& whole, const Symmetry& symmetry) {
+  Weights out;
+  for (const auto& [node, weight] : whole) {
+    const int group = symmetry.group[at(node)];
+    const auto known =
+        std::find_if(out.begin(), out.end(), [group](const auto& entry) { return entry.first == group; });
+    if (known == out.end())
+      out.emplace_back(group, weight);
+    else
+      known->second += weight;
+  }
+  return out;
+}
+
+// A face takes its part of what enters and leaves its cell, which may stand for several. \param out has its links
+Face merged(Face face, const Symmetry& symmetry, const Network& out) {
+  face.cell = symmetry.group[at(face.cell)];
+  face.shape /= symmetry.members[at(face.cell)];
+  const NodeId below = face.below >= 0 ? symmetry.group[at(face.below)] : -1;
+  face.below = face.link = -1;
+  for (std::size_t k = 0; below >= 0 && k < out.links.size(); ++k) {
+    const Link& l = out.links[k];
+    if (std::minmax(l.a, l.b) != std::minmax(face.cell, below)) continue;
+    face.below = below;
+    face.link = static_cast<int>(k);
+  }
+  return face;
+}
+
 }  // namespace
+
+Eigen::VectorXd Symmetry::spread(const Eigen::VectorXd& heat) const {
+  Eigen::VectorXd out(static_cast<Eigen::Index>(group.size()));
+  for (std::size_t i = 0; i < group.size(); ++i)
+    out[static_cast<Eigen::Index>(i)] = heat[group[i]] / members[at(group[i])];
+  return out;
+}
 
 Symmetry symmetry(const std::vector<const Network*>& networks, const std::vector<std::vector<double>>& heats) {
   Colours colours(networks, heats);
@@ -180,6 +217,16 @@ Network reduced(const Network& whole, const Symmetry& symmetry) {
   });
   keep(whole.surfaces, out.surfaces, &Surface::node, &Surface::air, [](Surface& s, int n) { s.scale *= n; });
   keep(whole.radiations, out.radiations, &Radiation::a, &Radiation::b, [](Radiation& r, int n) { r.factor *= n; });
+
+  for (const Face& face : whole.faces) out.faces.push_back(merged(face, symmetry, out));
+  for (const Probe& p : whole.probes) out.probes.push_back({p.name, p.long_name, merged(p.weights, symmetry)});
+  for (const RingBand& band : whole.ring_bands)
+    out.ring_bands.push_back({band.inner, band.outer, merged(band.mean, symmetry)});
+  for (const std::size_t side : {0U, 1U}) {
+    out.cheeks[side] = merged(whole.cheeks[side], symmetry);
+    if (whole.pads[side] >= 0) out.pads[side] = symmetry.group[at(whole.pads[side])];
+  }
+  out.strains = whole.strains;
   return out;
 }
 

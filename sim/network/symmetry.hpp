@@ -6,6 +6,7 @@
 //! graph theory: the coarsest equitable partition, found by refining colours.)
 #pragma once
 
+#include <Eigen/Core>
 #include <vector>
 
 #include "sim/network/network.hpp"
@@ -16,6 +17,9 @@ struct Symmetry {
   std::vector<int> group;     //!< by node of the whole network: node of the reduced one that stands for it
   std::vector<NodeId> first;  //!< by node of the reduced network: the first that it stands for
   std::vector<int> members;   //!< and how many
+
+  //! \param heat of every node of the reduced network  \returns that of every node of the whole one [J]
+  [[nodiscard]] Eigen::VectorXd spread(const Eigen::VectorXd& heat) const;
 };
 
 //! Groups that hold in every one of some networks. \param networks with the same parts in the same order
@@ -24,7 +28,7 @@ struct Symmetry {
                                 const std::vector<std::vector<double>>& heats);
 
 //! The network with one node for each group. What passes between its nodes is the sum of what passes between those they
-//! stand for. Faces, probes and what else is there for answers is left out.
+//! stand for; faces, probes and means read the same from it. Names of laws, masses and remarks are left out.
 [[nodiscard]] Network reduced(const Network& whole, const Symmetry& symmetry);
 
 }  // namespace hatring::network

@@ -2,6 +2,7 @@
 #include "sim/solve/rubbed_surfaces.hpp"
 
 #include <algorithm>
+#include <limits>
 #include <set>
 
 #include "sim/solve/flows.hpp"
@@ -24,6 +25,12 @@ RubbedSurfaces::RubbedSurfaces(const network::Network& network)
     const auto known = std::find_if(pads_.begin(), pads_.end(), [&r](const PadFace& p) { return p.cell == r.pad; });
     rubbing_pad_.push_back(static_cast<std::size_t>(known - pads_.begin()));
     if (known == pads_.end()) pads_.push_back({.cell = r.pad});
+  }
+  for (const network::Face& f : network.faces) {
+    const auto same = std::find_if(network.faces.begin(), network.faces.end(), [&f](const network::Face& other) {
+      return other.cell == f.cell && other.below == f.below && other.shape == f.shape;
+    });
+    like_.push_back(static_cast<std::size_t>(same - network.faces.begin()));
   }
   std::set<network::NodeId> near;
   for (const network::Face& f : network.faces) {
@@ -51,12 +58,25 @@ void RubbedSurfaces::find(const Eigen::VectorXd& t, const Load& load) {
     pad.conductance += 1 / (r.shape_pad * resistivity_[r.pad]);  // bands side by side
   }
   for (std::size_t f = 0; f < face_.size(); ++f) {
+    if (like_[f] < f) {
+      face_[f] = face_[like_[f]];
+      continue;
+    }
     const network::Face& face = network_.faces[f];
     // Heat from the cell to the next one [W].
-    const double onward = face.below >= 0 ? link_flow(network_.links[at(face.link)], load, t, resistivity_) : 0;
+    double onward = 0;
+    if (face.below >= 0) {
+      const network::Link& link = network_.links[at(face.link)];
+      onward = link_flow(link, load, t, resistivity_) * (link.a == face.cell ? 1 : -1);
+    }
     face_[f] = t[face.cell] + face.shape * resistivity_[face.cell] * (2 * heat_[f] + onward) / 6;
   }
-  for (PadFace& p : pads_) p.temperature = p.conductance > 0 ? t[p.cell] + p.heat / p.conductance : t[p.cell];
+  for (const std::size_t side : {0U, 1U}) {
+    const network::NodeId cell = network_.pads[side];
+    pad_[side] = cell >= 0 ? t[cell] : std::numeric_limits<double>::quiet_NaN();
+    for (const PadFace& p : pads_)
+      if (p.cell == cell && p.conductance > 0) pad_[side] += p.heat / p.conductance;
+  }
 }
 
 double RubbedSurfaces::side(bool inboard) const {
@@ -64,12 +84,6 @@ double RubbedSurfaces::side(bool inboard) const {
   for (std::size_t f = 0; f < face_.size(); ++f)
     if (network_.faces[f].inboard == inboard) sum += network_.faces[f].area * face_[f];
   return sum / area_[inboard ? 1 : 0];
-}
-
-double RubbedSurfaces::pad(network::NodeId first_cell, const Eigen::VectorXd& t) const {
-  for (const PadFace& p : pads_)
-    if (p.cell == first_cell) return p.temperature;
-  return t[first_cell];
 }
 
 }  // namespace hatring::solve

@@ -26,22 +26,24 @@ class RubbedSurfaces {
   [[nodiscard]] double face(std::size_t index) const { return face_[index]; }
   //! Mean of the faces of one side, outboard or inboard, by area [K]; NaN where it has none.
   [[nodiscard]] double side(bool inboard) const;
-  //! The pad whose first cell is given; that cell's own where nothing rubs it [K]. \param t as given to find()
-  [[nodiscard]] double pad(network::NodeId first_cell, const Eigen::VectorXd& t) const;
+  //! The pad of one side; as hot as its first cell where nothing rubs it, NaN where there is none [K].
+  [[nodiscard]] double pad(bool inboard) const { return pad_[inboard ? 1 : 0]; }
 
  private:
   struct PadFace {
     network::NodeId cell;
-    double heat = 0, conductance = 0, temperature = 0;
+    double heat = 0, conductance = 0;
   };
   const network::Network& network_;
   std::vector<std::vector<std::size_t>> rubbing_face_;  // faces of the cell that a rubbing heats
   std::vector<std::size_t> rubbing_pad_;                // index into pads_
+  std::vector<std::size_t> like_;                       // by face: the first that is as hot, where sides were merged
   std::vector<double> heat_, face_;                     // by face: what enters it [W]; its temperature [K]
   std::vector<PadFace> pads_;
   std::vector<std::pair<network::NodeId, const network::HeatContent*>> near_;  // nodes at the surfaces
   Eigen::VectorXd resistivity_;                                                // of these, by node
   double area_[2] = {0, 0};
+  double pad_[2] = {0, 0};
 };
 
 }  // namespace hatring::solve

@@ -9,6 +9,7 @@
 
 #include <cstddef>
 #include <mutex>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -54,8 +55,8 @@ class Hdf5Image {
   //! \param expected_size memory to start with [bytes]
   explicit Hdf5Image(std::size_t expected_size);
   [[nodiscard]] H5::Group root() const { return file_.openGroup("/"); }
-  //! \returns the finished file
-  [[nodiscard]] std::vector<std::byte> bytes() const;
+  //! \returns the finished file, as long as this lives and nothing is added
+  [[nodiscard]] std::span<const std::byte> bytes() const;
 
  private:
   H5::H5File file_;

@@ -140,8 +140,7 @@ TEST_CASE("ring stress: a rim hotter than the bore pulls the bore as the closed 
       hot = std::min(hot, centre);
     else
       cold = centre;
-    for (const auto* nodes : {&band.outboard, &band.inboard})
-      for (const network::NodeId n : *nodes) front.node[n] = t;
+    for (const auto& [n, weight] : band.mean) front.node[n] = t;
   }
   front.observe({}, 293.15);
   const models::Material& iron = front.c.materials.at("high_carbon_iron");

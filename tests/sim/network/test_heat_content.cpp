@@ -127,4 +127,24 @@ TEST_CASE("the end of a property's table and a steep rise in it end what a cell 
   CHECK(room(HeatContent(iron, true), 595) > 90);
 }
 
+TEST_CASE("equal materials share their tables, others do not") {
+  const models::Material iron{.name = "iron",
+                              .conductivity = models::Curve({300, 700}, {50, 40}),
+                              .specific_heat = models::Curve({290, 900}, {450, 700})};
+  models::Material other = iron;
+  other.name = "by another name";
+  const HeatContent first(iron);
+  CHECK(HeatContent(other).cells() == first.cells());
+  CHECK(HeatContent(iron, true).cells() != first.cells());
+  other.conductivity = models::Curve({300, 700}, {50, 41});
+  CHECK(HeatContent(other).cells() != first.cells());
+  CHECK(HeatContent(other).resistivity(710) == Approx(1 / 41.0));
+  // Many others in between: made again, and the same.
+  for (int i = 0; i < 200; ++i) {
+    other.conductivity = models::Curve(10.0 + i);
+    CHECK(HeatContent(other).resistivity(300) == Approx(1 / (10.0 + i)));
+  }
+  CHECK(HeatContent(iron).at(2e5).temperature == first.at(2e5).temperature);
+}
+
 }  // namespace hatring::network
