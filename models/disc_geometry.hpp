@@ -14,6 +14,8 @@ struct VaneGeometry {
   double height = 0;        //!< axial gap between the cheeks [m]
   double thickness = 0;     //!< circumferential thickness of one vane [m]
   int count = 0;
+
+  [[nodiscard]] bool operator==(const VaneGeometry&) const = default;
 };
 
 [[nodiscard]] double annulus_area(double inner_radius, double outer_radius);                      //!< [m2]

@@ -3,9 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <Eigen/Core>
 #include <algorithm>
-#include <functional>
-#include <iterator>
 
 namespace hatring::answer {
 
@@ -42,28 +41,25 @@ Rows rows_of(const session::Span& span, const std::vector<double>& time) {
 
 namespace {
 
-// The value that comes before all others in rows, and then its first index: four chains of comparisons at a time, which
-// std::max_element, one chain, waits for.
-template <class Before>
-std::size_t foremost(const std::vector<double>& v, Rows r, Before before) {
-  double best[4] = {v[r.first], v[r.first], v[r.first], v[r.first]};
+auto in_rows(const std::vector<double>& v, Rows r) {
+  return Eigen::Map<const Eigen::ArrayXd>(v.data() + r.first, static_cast<Eigen::Index>(r.last - r.first));
+}
+
+// A second pass is quicker than keeping the index in the first, which then has no vectors.
+std::size_t first_of(double value, const std::vector<double>& v, Rows r) {
   std::size_t i = r.first;
-  for (; i + 4 <= r.last; i += 4)
-    for (std::size_t k = 0; k < 4; ++k) best[k] = before(v[i + k], best[k]) ? v[i + k] : best[k];
-  for (; i < r.last; ++i) best[0] = before(v[i], best[0]) ? v[i] : best[0];
-  const double value = *std::min_element(std::begin(best), std::end(best), before);
-  for (i = r.first; i + 1 < r.last && v[i] != value;) ++i;
+  while (i + 1 < r.last && v[i] != value) ++i;
   return i;
 }
 
 }  // namespace
 
 std::size_t highest(const std::vector<double>& v, Rows r) {
-  return foremost(v, r, std::greater<>());
+  return first_of(in_rows(v, r).maxCoeff(), v, r);
 }
 
 std::size_t lowest(const std::vector<double>& v, Rows r) {
-  return foremost(v, r, std::less<>());
+  return first_of(in_rows(v, r).minCoeff(), v, r);
 }
 
 }  // namespace hatring::answer

@@ -45,7 +45,8 @@ Builder::Builder(const session::Case& the_case, session::Axle which, double high
       counts(cut),
       cooling(the_case, which) {
   net.ambient = c.air.temperature;
-  net.grid = ConductanceGrid(highest_speed);
+  // In whole m/s, so that runs that are driven alike share tables.
+  net.grid = ConductanceGrid(std::ceil(highest_speed));
 }
 
 const models::Material& Builder::material(const std::string& name) const {
@@ -68,12 +69,11 @@ NodeId Builder::add(std::string name, Part part, double mass, const std::string&
       {std::move(name), part, mass, content(material_name), c.initial.everything.value_or(c.air.temperature)});
 }
 
-void Builder::cool(NodeId node, NodeId to, double scale, const std::string& law,
-                   const std::function<double(double, double)>& conductance) {
+void Builder::cool(NodeId node, NodeId to, double scale, const std::string& name, const Law& law) {
   if (!(scale > 0) || c.physics.convection == 0.0) return;
-  const auto [entry, fresh] = table_by_law_.try_emplace(law, static_cast<int>(net.tables.size()));
-  if (fresh) net.tables.emplace_back(net.grid, conductance);
-  net.surfaces.push_back({node, to, entry->second, scale, law});
+  const auto [entry, fresh] = table_by_law_.try_emplace(name, static_cast<int>(net.tables.size()));
+  if (fresh) net.tables.push_back(cooling.table(law, net.grid));
+  net.surfaces.push_back({node, to, entry->second, scale, name});
 }
 
 void Builder::radiate(NodeId a, NodeId b, double factor) {
@@ -94,10 +94,8 @@ void add_surroundings(Builder& b) {
   b.net.materials.emplace_back("air");
   b.air = b.net.add({"wheel_air", Part::air, outside.density * assumed::kWheelAirVolume,
                      static_cast<int>(b.net.contents.size()) - 1, b.c.air.temperature});
-  b.cool(b.air, kAmbient, 1, "air exchange of the wheel",
-         [&b](double v, double d) { return b.cooling.exchange(v, d); });
-  b.cool(b.wheel, kAmbient, assumed::kWheelArea, "wheel",
-         [&b](double v, double d) { return b.cooling.body(v, d, 0.4); });
+  b.cool(b.air, kAmbient, 1, "air exchange of the wheel", AirExchange{});
+  b.cool(b.wheel, kAmbient, assumed::kWheelArea, "wheel", BluntBody{0.4});
   b.radiate(b.wheel, kAmbient, assumed::kWheelEmissivity * assumed::kWheelArea);
 }
 

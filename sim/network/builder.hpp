@@ -53,10 +53,9 @@ class Builder {
   //! Half of a cell: length / area, for Link::shape_a and shape_b.
   [[nodiscard]] static double half(double length, double area) { return 0.5 * length / area; }
 
-  //! A convecting surface; `conductance` gives [W/K] from (speed, difference). Surfaces made with the same key share a
-  //! table.
-  void cool(NodeId node, NodeId air, double scale, const std::string& law,
-            const std::function<double(double, double)>& conductance);
+  //! A convecting surface. Those of one name share a table. \param name of the law, for those who ask
+  //! \param scale area [m2], or share of what the law says of a whole [-]
+  void cool(NodeId node, NodeId air, double scale, const std::string& name, const Law& law);
   //! Grey radiation to the surroundings (or between nodes), unless radiation is off.
   void radiate(NodeId a, NodeId b, double factor);
 

@@ -26,7 +26,7 @@ PadNodes build_pad(Builder& b, const char* side) {
   const std::vector<double> layers =
       graded(pads.thickness, b.counts.pad_layers, std::pow(kPadLayerSpread, 1.0 / b.counts.pad_layers));
   const double perimeter = assumed::kPadPerimeter * std::sqrt(pads.area);
-  const auto law = [&b, &pads](double v, double d) { return b.cooling.body(v, d, std::sqrt(pads.area)); };
+  const BluntBody law{std::sqrt(pads.area)};
   PadNodes out;
   NodeId last = -1;
   for (std::size_t k = 0; k < layers.size(); ++k) {
@@ -130,13 +130,11 @@ void build_caliper(Builder& b, const RingNodes& ring) {
   b.net.link(fluid, body, assumed::kFluidCaliper * assumed::kFluidWall * crown * n, "fluid_caliper");
   b.net.link(body, b.wheel, assumed::kCaliperUpright, "caliper_wheel");
 
-  const auto law = [&b](double v, double t) { return b.cooling.body(v, t, 0.12); };
-  b.cool(body, b.air, cal.surface_area, "caliper", law);
+  constexpr double kSize = 0.12;  // [m]
+  b.cool(body, b.air, cal.surface_area, "caliper", BluntBody{kSize});
   b.radiate(body, kAmbient, assumed::kCaliperEmissivity * cal.surface_area);
   if (b.cooling.config().aim == session::DuctAim::caliper && b.cooling.config().duct_area > 0)
-    b.cool(body, kAmbient, 1, "duct on the caliper", [&b, &cal](double v, double t) {
-      return b.cooling.duct(v, t, assumed::kDuctOnCaliper * cal.surface_area, 0.12);
-    });
+    b.cool(body, kAmbient, 1, "duct on the caliper", DuctedAir{assumed::kDuctOnCaliper * cal.surface_area, kSize});
   for (const Face& face : b.net.faces)
     b.radiate(face.cell, body,
               b.brake.rotor.ring.emissivity * assumed::kCaliperEmissivity * assumed::kCaliperSeesRing *

@@ -61,6 +61,9 @@ class ConductanceTable {
  public:
   //! \param conductance function of (speed [m/s], surface minus air temperature [K]) giving [W/K]
   ConductanceTable(const ConductanceGrid& grid, const std::function<double(double, double)>& conductance);
+  //! The same table, all of it times a factor.
+  ConductanceTable(const ConductanceTable& table, double factor)
+      : cubics_(table.cubics_), factor_(table.factor_ * factor) {}
 
   [[nodiscard]] double operator()(const SpeedWeights& speed, double difference) const {
     const double p = ConductanceGrid::inside(ConductanceGrid::position(difference), ConductanceGrid::kDifferences - 1);
@@ -68,17 +71,19 @@ class ConductanceTable {
     const Eigen::Array4d* row = cubics_->data() + j * kRows + speed.index;
     const Eigen::Array4d c = (speed.w[0] * row[0] + speed.w[1] * row[1]) + (speed.w[2] * row[2] + speed.w[3] * row[3]);
     const double s = p - j;
-    return c[0] + s * (c[1] + s * (c[2] + s * c[3]));
+    return factor_ * (c[0] + s * (c[1] + s * (c[2] + s * c[3])));
   }
 
   // One row beyond each end of the speed axis, so that the cubic needs no special case at the rim.
   static constexpr int kRows = ConductanceGrid::kSpeeds + 2;
-  //! For loops of their own: the four coefficients of each cubic, in the place between two differences; interval by
-  //! interval, kRows of rising speed in each.
+  //! For loops of their own, which multiply by factor(): the four coefficients of each cubic, in the place between two
+  //! differences; interval by interval, kRows of rising speed in each.
   [[nodiscard]] const double* cubics() const { return cubics_->front().data(); }
+  [[nodiscard]] double factor() const { return factor_; }
 
  private:
   std::shared_ptr<const std::vector<Eigen::Array4d>> cubics_;  // copies share them
+  double factor_ = 1;
 };
 
 }  // namespace hatring::network

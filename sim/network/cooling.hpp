@@ -4,55 +4,84 @@
 #pragma once
 
 #include <limits>
+#include <optional>
+#include <variant>
 
 #include "models/air.hpp"
 #include "models/disc_geometry.hpp"
+#include "sim/network/conductance_table.hpp"
 #include "sim/session/case.hpp"
 
 namespace hatring::network {
 
-//! Coefficients [W/m2/K] and conductances [W/K] of one wheel against car speed [m/s] and surface minus air temperature
-//! [K]. All are finite at rest, and the heat flow they give is C1 in both. `physics: convection: {constant: h}`
-//! replaces every coefficient by h. What depends on the difference alone is kept until another is asked for: not for
-//! several threads at once.
+// A law says all there is to say of a surface's convection, so that equal laws in equal cooling have equal tables.
+
+//! One face of the ring, a band from inner to outer radius [m]. The disc spinning in free air and the disc on the road
+//! lie 4 to 7 times apart; the level between them follows measured evidence (see cooling.cpp).
+struct RingFace {
+  double inner, outer;
+  bool shielded;  //!< by a dust shield
+  [[nodiscard]] bool operator==(const RingFace&) const = default;
+};
+//! Outer rim or bore of the ring.
+struct RingEdge {
+  double radius;  //!< [m]
+  [[nodiscard]] bool operator==(const RingEdge&) const = default;
+};
+//! All vane passages of a vented ring together, wall to inlet air.
+struct VanePassages {
+  models::VaneGeometry vanes;
+  [[nodiscard]] bool operator==(const VanePassages&) const = default;
+};
+//! Bell wall, pads, caliper, wheel: a blunt body in the air that moves through the wheel.
+struct BluntBody {
+  double size;  //!< [m]
+  [[nodiscard]] bool operator==(const BluntBody&) const = default;
+};
+//! Forced air from the duct to the surface it is aimed at, on top of everything else: a plate along the stream, capped
+//! by what the hose's air can carry.
+struct DuctedAir {
+  double area;         //!< swept [m2]
+  double length;       //!< along the stream [m]
+  double passage = 0;  //!< open area it runs through, 0 in the open [m2]
+  [[nodiscard]] bool operator==(const DuctedAir&) const = default;
+};
+//! Air in the wheel to outside.
+struct AirExchange {
+  [[nodiscard]] bool operator==(const AirExchange&) const = default;
+};
+using Law = std::variant<RingFace, RingEdge, VanePassages, BluntBody, DuctedAir, AirExchange>;
+
+//! Convection of one wheel. All coefficients are finite at rest, and the heat flow they give is C1 in speed and
+//! difference. `physics: convection: {constant: h}` replaces every coefficient by h.
 class Cooling {
  public:
   Cooling(const session::Case& c, session::Axle axle);
 
-  //! One face of the ring, a band from inner to outer radius. The disc spinning in free air and
-  //! the disc on the road lie 4 to 7 times apart; the level between them follows measured evidence (see cooling.cpp).
-  [[nodiscard]] double ring_face(double speed, double difference, double inner, double outer, bool inboard) const;
-  //! Outer rim or bore of the ring.
-  [[nodiscard]] double ring_edge(double speed, double difference, double radius) const;
-  //! All vane passages of a vented ring together, wall to inlet air [W/K].
-  [[nodiscard]] double vanes(double speed, double difference, const models::VaneGeometry& vanes) const;
-  //! Bell wall, pads, caliper, wheel: a blunt body of that size in the air that moves through the wheel.
-  [[nodiscard]] double body(double speed, double difference, double size) const;
-  //! Forced air from the duct to the surface it is aimed at [W/K], on top of everything else: a plate along the stream,
-  //! capped by what the hose's air can carry.
-  //! \param area swept [m2] \param length along the stream [m] \param passage open area it runs through, 0 in the open
-  //! [m2]
-  [[nodiscard]] double duct(double speed, double difference, double area, double length, double passage = 0) const;
-  //! Air in the wheel to outside [W/K].
-  [[nodiscard]] double exchange(double speed, double difference) const;
+  //! Coefficient [W/m2/K] of face, edge or body, conductance [W/K] of passages, duct or exchange.
+  //! \param speed of the car [m/s]  \param difference surface minus air temperature [K]
+  [[nodiscard]] double at(const Law& law, double speed, double difference) const;
+  //! The same over a grid. Equal ones share their numbers (Kept), whatever the scale of the cooling.
+  [[nodiscard]] ConductanceTable table(const Law& law, const ConductanceGrid& grid) const;
 
-  [[nodiscard]] bool pinned() const { return physics_.convection.has_value(); }
+  [[nodiscard]] bool pinned() const { return air_.pinned.has_value(); }
   [[nodiscard]] const session::Cooling& config() const { return cooling_; }
 
  private:
-  [[nodiscard]] const models::Air& film(double difference) const;
-  [[nodiscard]] double natural(double difference, double height) const;
-  [[nodiscard]] double air_speed(double speed) const;
+  //! What the laws know beside their own numbers.
+  struct Surroundings {
+    std::optional<double> pinned;        // [W/m2/K]
+    double temperature, pressure, wind;  // of the outside air [K], [Pa], [m/s]
+    double tyre_radius, diameter;        // of the ring [m]
+    double duct_area, duct_efficiency;   // [m2], [-]
+    [[nodiscard]] bool operator==(const Surroundings&) const = default;
+  };
+  struct Tabulated;
+  class Laws;
+  [[nodiscard]] double scale() const;
 
-  const session::Physics& physics_;
-  const session::Cooling& cooling_;
-  double scale_, ambient_, pressure_, wind_, tyre_radius_, diameter_;
-  static constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
-  mutable struct {
-    double difference = kNone;
-    models::Air air;
-  } film_;
-  mutable struct { double difference = kNone, height = 0, coefficient = 0; } natural_;
+  session::Cooling cooling_;
+  Surroundings air_;
 };
 
 }  // namespace hatring::network

@@ -197,7 +197,7 @@ class HatBuilder {
 
   void cool() {
     const double size = 2 * at_.bell_radius;
-    const auto law = [this, size](double v, double d) { return b_.cooling.body(v, d, size); };
+    const BluntBody law{size};
     // The outside and, less aired, the inside of the bell; the mounting face is covered by the wheel.
     const double bell_area =
         2 * M_PI * at_.bell_radius * hat_.depth * (1 + assumed::kInnerBellAir) / static_cast<double>(out_.bell.size());

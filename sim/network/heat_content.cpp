@@ -2,8 +2,9 @@
 #include "sim/network/heat_content.hpp"
 
 #include <cmath>
-#include <deque>
 #include <utility>
+
+#include "sim/network/kept.hpp"
 
 namespace hatring::network {
 namespace {
@@ -68,21 +69,14 @@ HeatContent::Table::Table(models::Curve heat, models::Curve conduction)
     *end = {(*end)[0], (*end)[1] + (*end)[2] + (*end)[3], 0, 0, (*end)[4], (*end)[5], (*end)[6]};
 }
 
-std::shared_ptr<const HeatContent::Table> HeatContent::table(const models::Curve& specific_heat,
-                                                             const models::Curve& conductivity) {
-  constexpr std::size_t kKept = 64;                            // 40 kB each
-  thread_local std::deque<std::shared_ptr<const Table>> kept;  // nothing to wait for
-  for (const auto& known : kept)
-    if (known->specific_heat == specific_heat && known->conductivity == conductivity) return known;
-  if (kept.size() == kKept) kept.pop_front();
-  return kept.emplace_back(std::make_shared<const Table>(specific_heat, conductivity));
-}
-
 HeatContent::HeatContent(const models::Material& material, bool constant) {
   const auto curve = [constant](const models::Curve& of) {
     return constant ? models::Curve(of(models::kReferenceTemperature)) : of;
   };
-  table_ = table(curve(material.specific_heat), curve(material.conductivity));
+  const models::Curve heat = curve(material.specific_heat), conduction = curve(material.conductivity);
+  thread_local Kept<Table> kept(64);  // 40 kB each
+  table_ = kept.find([&](const Table& t) { return t.specific_heat == heat && t.conductivity == conduction; },
+                     [&] { return Table(heat, conduction); });
   lowest_ = table_->lowest;
   inverse_step_ = 1 / table_->step;
   last_resistivity_ = static_cast<double>(table_->resistivity.size() - 2);

@@ -16,8 +16,7 @@ namespace hatring::network {
 //! Cubic Hermite in T with the exact slope 1/cp, linear in 1/k; beyond the grid cp and k are held.
 class HeatContent {
  public:
-  //! Equal materials share their tables, of which each thread keeps those it made last: runs by the thousand ask for
-  //! the same few. \param constant every property at its 20 degC value
+  //! Equal materials share their tables (Kept). \param constant every property at its 20 degC value
   explicit HeatContent(const models::Material& material, bool constant = false);
 
   struct Value {
@@ -69,7 +68,6 @@ class HeatContent {
     std::vector<Cell> cells;
     std::vector<double> resistivity;  // on a uniform grid of temperature
   };
-  static std::shared_ptr<const Table> table(const models::Curve& specific_heat, const models::Curve& conductivity);
 
   std::shared_ptr<const Table> table_;
   double lowest_, inverse_step_, last_resistivity_;

@@ -158,26 +158,20 @@ class RingBuilder {
       const bool shielded = inboard && b_.cooling.config().shield;
       b_.cool(cell, b_.air, bare,
               fmt::format("ring face {:.4f} to {:.4f} m{}", bd.inner, bd.outer, shielded ? ", shielded" : ""),
-              [&b = b_, bd, inboard](double v, double d) {
-                return b.cooling.ring_face(v, d, bd.inner, bd.outer, inboard);
-              });
+              RingFace{bd.inner, bd.outer, shielded});
       b_.radiate(cell, kAmbient, (bd.swept ? ring_.emissivity : b_.material(ring_.material).emissivity) * bare);
       if (b_.cooling.config().aim == session::DuctAim::face && inboard && b_.cooling.config().duct_area > 0)
         b_.cool(cell, kAmbient, bd.area() / annulus_area(vanes_.inner_radius, vanes_.outer_radius),
-                "duct on the inboard face", [this](double v, double d) {
-                  return b_.cooling.duct(v, d,
-                                         assumed::kDuctOnFace * annulus_area(vanes_.inner_radius, vanes_.outer_radius),
-                                         vanes_.outer_radius - vanes_.inner_radius);
-                });
+                "duct on the inboard face",
+                DuctedAir{assumed::kDuctOnFace * annulus_area(vanes_.inner_radius, vanes_.outer_radius),
+                          vanes_.outer_radius - vanes_.inner_radius});
     }
     if (!vented_) return;
     // Passage walls: the vanes' flanks cool the vane node, the cheeks' inner sides the innermost layers.
     const double wetted = models::vane_wetted_area(vanes_);
     const double flanks = 2.0 * vanes_.count * (vanes_.outer_radius - vanes_.inner_radius) * vanes_.height / wetted;
-    const auto passage = [this](double v, double d) { return b_.cooling.vanes(v, d, vanes_); };
-    const auto eye = [this, wetted](double v, double d) {
-      return b_.cooling.duct(v, d, wetted, vanes_.outer_radius - vanes_.inner_radius, models::vane_inlet_area(vanes_));
-    };
+    const VanePassages passage{vanes_};
+    const DuctedAir eye{wetted, vanes_.outer_radius - vanes_.inner_radius, models::vane_inlet_area(vanes_)};
     const bool ducted = b_.cooling.config().aim == session::DuctAim::eye && b_.cooling.config().duct_area > 0;
     const auto cool_wall = [&](NodeId node, double share) {
       b_.cool(node, b_.air, share, "vane passages", passage);
@@ -198,10 +192,8 @@ class RingBuilder {
     for (const bool inboard : {false, true}) {
       const NodeId rim = cells(last, inboard).back().node, inner = cells(0, inboard).back().node;
       const double rim_area = 2 * M_PI * outer * plate_, bore_area = 2 * M_PI * bore * plate_;
-      b_.cool(rim, b_.air, rim_area, "ring rim",
-              [this, outer](double v, double d) { return b_.cooling.ring_edge(v, d, outer); });
-      b_.cool(inner, b_.air, bore_area, "ring bore",
-              [this, bore](double v, double d) { return b_.cooling.ring_edge(v, d, bore); });
+      b_.cool(rim, b_.air, rim_area, "ring rim", RingEdge{outer});
+      b_.cool(inner, b_.air, bore_area, "ring bore", RingEdge{bore});
       b_.radiate(rim, kAmbient, emissivity * rim_area);
     }
     if (vented_)

@@ -281,8 +281,9 @@ void LaneSystem::fill() {
     }
     for (int k = 0; k < plan_.surfaces; ++k) {
       const network::Surface& surface = net.surfaces[at(surface_of_[at(k)])];
-      tables_[slot(k, lane)] = net.tables[at(surface.table)].cubics();
-      s.area[slot(k, lane)] = surface.scale;
+      const network::ConductanceTable& table = net.tables[at(surface.table)];
+      tables_[slot(k, lane)] = table.cubics();
+      s.area[slot(k, lane)] = surface.scale * table.factor();
     }
     s.ambient[lane] = net.ambient;
     s.fixed_share[lane] = net.fixed_ring_share;

@@ -45,7 +45,8 @@ LeanWheel::LeanWheel(const network::Network& network, solve::LoadFunction load)
       pairs_.push_back({r.a, r.b, factor});
   }
   cooled_.reserve(network.surfaces.size());
-  for (const network::Surface& s : network.surfaces) cooled_.push_back({s.node, s.air, s.table, s.scale});
+  for (const network::Surface& s : network.surfaces)
+    cooled_.push_back({s.node, s.air, s.table, s.scale * network.tables[at(s.table)].factor()});
   std::stable_sort(cooled_.begin(), cooled_.end(), [](const Cooled& x, const Cooled& y) {
     return std::pair{x.table, x.scale} < std::pair{y.table, y.scale};
   });

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <functional>
 #include <limits>
 #include <random>
 #include <string>
@@ -14,23 +15,20 @@ namespace {
 
 constexpr double kHighestSpeed = 65;  // [m/s]
 
-using Law = std::function<double(double, double)>;
-
 struct Named {
   const char* name;
   Law law;
 };
 
 // Every law of a wheel with a duct.
-std::vector<Named> laws(const Cooling& cooling) {
-  const models::VaneGeometry vanes{0.153, 0.096, 0.0103, 0.0052, 44};
-  return {{"ring face", [&](double v, double d) { return cooling.ring_face(v, d, 0.103, 0.153, false); }},
-          {"ring rim", [&](double v, double d) { return cooling.ring_edge(v, d, 0.153); }},
-          {"vanes", [&, vanes](double v, double d) { return cooling.vanes(v, d, vanes); }},
-          {"bell", [&](double v, double d) { return cooling.body(v, d, 0.15); }},
-          {"caliper", [&](double v, double d) { return cooling.body(v, d, 0.12); }},
-          {"duct", [&](double v, double d) { return cooling.duct(v, d, 0.2, 0.06); }},
-          {"air exchange", [&](double v, double d) { return cooling.exchange(v, d); }}};
+std::vector<Named> laws() {
+  return {{"ring face", RingFace{0.103, 0.153, false}},
+          {"ring rim", RingEdge{0.153}},
+          {"vanes", VanePassages{{0.153, 0.096, 0.0103, 0.0052, 44}}},
+          {"bell", BluntBody{0.15}},
+          {"caliper", BluntBody{0.12}},
+          {"duct", DuctedAir{0.2, 0.06}},
+          {"air exchange", AirExchange{}}};
 }
 
 }  // namespace
@@ -44,13 +42,14 @@ TEST_CASE(
   const ConductanceGrid grid(kHighestSpeed);
   std::mt19937 random(3);
   std::uniform_real_distribution<double> unit(0, 1);
-  for (const auto& [name, law] : laws(cooling)) {
-    const ConductanceTable table(grid, law);
+  for (const auto& [name, law] : laws()) {
+    const ConductanceTable table = cooling.table(law, grid);
     double worst = 0, worst_slow = 0;
     for (int i = 0; i < 4000; ++i) {
       const double speed = kHighestSpeed * unit(random), difference = -100 + 1100 * unit(random);
-      const double exact = law(speed, difference), got = table(grid.locate(speed), difference);
-      const double scale = law(5, 100);  // what the surface conducts when it is merely warm and hardly moves
+      const double exact = cooling.at(law, speed, difference), got = table(grid.locate(speed), difference);
+      const double scale =
+          cooling.at(law, 5, 100);  // what the surface conducts when it is merely warm and hardly moves
       if (speed > 5 && std::abs(difference) > 20)
         worst = std::max(worst, std::abs(got / exact - 1));
       else
@@ -62,21 +61,50 @@ TEST_CASE(
   }
 }
 
-TEST_CASE("a law asked after others gives what it gives by itself") {
-  const session::Case c = test::track_case(session::Mesh::standard);
-  const Cooling shared(c, session::Axle::front);
-  const std::vector<Named> all = laws(shared);
-  for (const double difference : {50.0, 50.0, 300.0, -20.0, 50.0})
-    for (std::size_t k = 0; k < all.size(); ++k) {
-      const Cooling fresh(c, session::Axle::front);
-      CAPTURE(all[k].name, difference);
-      CHECK(all[k].law(20, difference) == laws(fresh)[k].law(20, difference));
-    }
+TEST_CASE("equal laws in equal cooling share a table at any scale, and whatever else differs parts them") {
+  const session::Case plain = test::track_case(session::Mesh::standard);
+  const ConductanceGrid grid(kHighestSpeed);
+  const auto numbers = [&](const std::function<void(session::Case&)>& change, const Law& law) {
+    session::Case c = plain;
+    change(c);
+    return Cooling(c, session::Axle::front).table(law, grid).cubics();
+  };
+  const auto as_it_is = [](session::Case&) {};
+  const std::vector<std::function<void(session::Case&)>> changes{
+      [](session::Case& c) { c.physics.convection = 40; },
+      [](session::Case& c) { c.air.temperature += 1; },
+      [](session::Case& c) { c.air.pressure -= 100; },
+      [](session::Case& c) { c.air.wind += 1; },
+      [](session::Case& c) { c.car.tyre_radius += 0.01; },
+      [](session::Case& c) { c.brakes.front.rotor.ring.outer_diameter += 0.001; },
+      [](session::Case& c) { c.brakes.front.cooling.duct_area += 1e-4; },
+      [](session::Case& c) { c.brakes.front.cooling.duct_efficiency += 0.01; }};
+  for (const auto& [name, law] : laws()) {
+    CAPTURE(name);
+    const double* const known = numbers(as_it_is, law);
+    CHECK(numbers([](session::Case& c) { c.brakes.front.cooling.scale *= 1.3; }, law) == known);
+    CHECK(numbers([](session::Case& c) { c.car.mass *= 1.3; }, law) == known);
+    for (const auto& change : changes) CHECK(numbers(change, law) != known);
+    for (const auto& [other, another] : laws())
+      if (std::string(other) != name) CHECK(numbers(as_it_is, another) != known);
+  }
+  CHECK(numbers(as_it_is, RingFace{0.103, 0.153, true}) != numbers(as_it_is, RingFace{0.103, 0.153, false}));
+  CHECK(numbers(as_it_is, DuctedAir{0.2, 0.06, 0.01}) != numbers(as_it_is, DuctedAir{0.2, 0.06}));
+
+  const Cooling cooling(plain, session::Axle::front);
+  CHECK(cooling.table(BluntBody{0.12}, ConductanceGrid(kHighestSpeed + 1)).cubics() !=
+        cooling.table(BluntBody{0.12}, grid).cubics());
+  session::Case scaled = plain;
+  scaled.brakes.front.cooling.scale *= 1.3;
+  const Cooling brisk(scaled, session::Axle::front);
+  const auto at = grid.locate(31);
+  CHECK(brisk.table(BluntBody{0.12}, grid)(at, 200) == Approx(1.3 * cooling.table(BluntBody{0.12}, grid)(at, 200)));
+  CHECK(brisk.at(BluntBody{0.12}, 31, 200) == Approx(1.3 * cooling.at(BluntBody{0.12}, 31, 200)));
 }
 
 TEST_CASE("tables are exact at their points and for what a cubic can hold") {
   const ConductanceGrid grid(kHighestSpeed);
-  const Law law = [](double v, double d) {
+  const auto law = [](double v, double d) {
     return (2 + std::sqrt(v)) * (5 + std::copysign(std::sqrt(std::abs(d)), d) / 10);
   };
   const ConductanceTable table(grid, law);
@@ -91,9 +119,9 @@ TEST_CASE("heat flow from a table is C1 in difference and in speed") {
   const session::Case c = test::track_case(session::Mesh::standard);
   const Cooling cooling(c, session::Axle::front);
   const ConductanceGrid grid(kHighestSpeed);
-  for (const auto& [name, law] : laws(cooling)) {
+  for (const auto& [name, law] : laws()) {
     CAPTURE(name);
-    const ConductanceTable table(grid, law);
+    const ConductanceTable table = cooling.table(law, grid);
     const auto flow = [&](double v, double d) { return table(grid.locate(v), d) * d; };
     // Slopes on both sides of every grid line; a kink would show as a difference that does not shrink.
     constexpr double kStep = 1e-5;
