@@ -43,12 +43,12 @@ std::optional<std::string> unknown_command(const CLI::App& app, int argc, char**
 }
 
 // Every run of a sweep takes the same megabytes and gives them back: kept for the next one, since the system would
-// clear their pages again. No more than the largest run is held.
+// clear their pages again. Columns of hours go back at once; they would be most of what is held.
 void keep_freed_memory() {
 #ifdef __GLIBC__
-  constexpr int kKept = 1 << 30, kAtOnce = 4 << 20;  // [bytes]
+  constexpr int kKept = 1 << 30, kLarge = 1 << 18, kAtOnce = 4 << 20;  // [bytes]
   mallopt(M_TRIM_THRESHOLD, kKept);
-  mallopt(M_MMAP_THRESHOLD, kAtOnce);
+  mallopt(M_MMAP_THRESHOLD, kLarge);
   mallopt(M_TOP_PAD, kAtOnce);
 #endif
 }
