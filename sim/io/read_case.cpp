@@ -112,6 +112,7 @@ ReadResult read_case(const std::filesystem::path& file, const ReadOptions& optio
   const NodePtr variant = options.variant ? loader.top_file(*options.variant) : nullptr;
   NodePtr root = loader.top_file(file);
   if (variant != nullptr && root->kind == Node::Kind::map) root = varied(report, root, variant, *options.variant);
+  builtin.wait();
   return read(report, loader, root, file.stem().string(), options);
 }
 
@@ -120,6 +121,7 @@ ReadResult read_case_text(std::string_view yaml, const std::string& name, const 
   Report report;
   Loader loader(report, options.allowed_include_dirs);
   const NodePtr root = loader.top_text(yaml, name);
+  builtin.wait();
   return read(report, loader, root, std::filesystem::path(name).stem().string(), options);
 }
 
