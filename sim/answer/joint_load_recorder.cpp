@@ -2,6 +2,7 @@
 #include "sim/answer/joint_load_recorder.hpp"
 
 #include <cmath>
+#include <limits>
 
 #include "models/joint.hpp"
 #include "models/thermal_stress.hpp"
@@ -65,11 +66,11 @@ JointLoadRecorder::JointLoadRecorder(const session::Case& c, session::Axle axle,
   const double grip = at_.lug_thickness + rotor_.hat.flange_thickness;
   const double pitch = models::coarse_pitch(joint.fastener_diameter);
   stress_area_ = models::stress_area(joint.fastener_diameter, pitch);
-  fastener_ = {.diameter = joint.fastener_diameter,
-               .pitch = pitch,
-               .shank = network::assumed::kShankShare * grip,
-               .head_diameter = at_.head_diameter,
-               .hole_diameter = hole};
+  const models::Fastener fastener{.diameter = joint.fastener_diameter,
+                                  .pitch = pitch,
+                                  .shank = network::assumed::kShankShare * grip,
+                                  .head_diameter = at_.head_diameter,
+                                  .hole_diameter = hole};
   section_ = {.area = stress_area_,
               .diameter = joint.fastener_diameter,
               .hat_thickness = rotor_.hat.flange_thickness,
@@ -77,32 +78,34 @@ JointLoadRecorder::JointLoadRecorder(const session::Case& c, session::Axle axle,
               .gap = 0,
               .lug_width = at_.lug_width,
               .hole_diameter = hole};
-  // Compliance is geometry over modulus: the geometry is worked out once.
+  // Compliance is geometry over modulus: the geometry is worked out once, of what is rigid but for one part.
+  constexpr double kRigid = std::numeric_limits<double>::infinity();
+  const auto lap = [&](double flange, double lug, double bolt) {
+    return models::LapJoint{.diameter = joint.fastener_diameter,
+                            .thickness1 = rotor_.hat.flange_thickness,
+                            .thickness2 = at_.lug_thickness,
+                            .modulus1 = flange,
+                            .modulus2 = lug,
+                            .modulus = bolt,
+                            .poisson = bolt_.poisson};
+  };
+  unit_hole_flange_ = models::hole_compliance(lap(1, kRigid, kRigid));
+  unit_hole_lug_ = models::hole_compliance(lap(kRigid, 1, kRigid));
   const session::Ring& ring = rotor_.ring;
   const double plates = ring.kind == session::RingKind::vented ? 2 * ring.cheek_thickness : ring.thickness;
   unit_ = {.ring = models::bore_stiffness({at_.bore_radius, ring.outer_diameter / 2, 1, iron_.poisson}, plates),
            .flange = models::rim_stiffness(
                {at_.bell_radius - rotor_.hat.wall_thickness, at_.flange_outer_radius, 1, hat_.poisson},
                rotor_.hat.flange_thickness),
-           .fastener = models::fastener_compliance(lap_joint(1, 1, 1)),
+           .fastener = models::fastener_compliance(lap(1, 1, 1)) + models::hole_compliance(lap(kRigid, kRigid, 1)),
            .lug = models::lug_compliance(at_.lug_length, at_.lug_width, at_.lug_thickness, 1)};
   if (!rigid_) return;
-  bearing_area_ = models::bearing_area(fastener_);
+  bearing_area_ = models::bearing_area(fastener);
   const models::ClampedLayer layers[] = {{rotor_.hat.flange_thickness, 1}, {at_.lug_thickness, 1}};
-  unit_bolt_ = models::bolt_compliance(fastener_, grip, 1);
-  unit_clamped_ = models::clamped_compliance(fastener_, layers, at_.lug_width) / grip;
+  unit_bolt_ = models::bolt_compliance(fastener, grip, 1);
+  unit_clamped_ = models::clamped_compliance(fastener, layers, at_.lug_width) / grip;
   const double cold = models::kReferenceTemperature;
   preload_.emplace(joint.preload, clamping_compliance(metal(cold, cold, cold, cold)));
-}
-
-models::LapJoint JointLoadRecorder::lap_joint(double flange, double lug, double fastener) const {
-  return {.diameter = rotor_.joint.fastener_diameter,
-          .thickness1 = rotor_.hat.flange_thickness,
-          .thickness2 = at_.lug_thickness,
-          .modulus1 = flange,
-          .modulus2 = lug,
-          .modulus = fastener,
-          .poisson = bolt_.poisson};
 }
 
 JointLoadRecorder::Metal JointLoadRecorder::metal(double ring, double lug, double flange, double fastener) const {
@@ -118,8 +121,8 @@ JointLoadRecorder::Metal JointLoadRecorder::metal(double ring, double lug, doubl
 models::JointSprings JointLoadRecorder::springs(const Metal& m) const {
   return {.ring = unit_.ring * m.ring_modulus,
           .flange = unit_.flange * m.flange_modulus,
-          .fastener = unit_.fastener / m.fastener_modulus +
-                      models::hole_compliance(lap_joint(m.flange_modulus, m.lug_modulus, m.fastener_modulus)),
+          .fastener = unit_.fastener / m.fastener_modulus + unit_hole_flange_ / m.flange_modulus +
+                      unit_hole_lug_ / m.lug_modulus,
           .lug = unit_.lug / m.lug_modulus};
 }
 

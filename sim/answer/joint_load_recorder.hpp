@@ -31,7 +31,6 @@ class JointLoadRecorder {
     double ring_modulus, lug_modulus, flange_modulus, fastener_modulus, lug_strength, flange_bearing, fastener_proof;
   };
   [[nodiscard]] Metal metal(double ring, double lug, double flange, double fastener) const;
-  [[nodiscard]] models::LapJoint lap_joint(double flange, double lug, double fastener) const;
   [[nodiscard]] models::JointSprings springs(const Metal& m) const;
   [[nodiscard]] double clamping_compliance(const Metal& m) const;
   // Most that head, faces and thread can clamp [N].
@@ -44,12 +43,12 @@ class JointLoadRecorder {
   network::JointGeometry at_;
   bool applicable_, rigid_;
   const network::StrainTable *iron_strain_ = nullptr, *hat_strain_ = nullptr, *bolt_strain_ = nullptr;
-  models::Fastener fastener_;
   models::FastenerSection section_;
   double stress_area_ = 0, bearing_area_ = 0;
-  // Where every modulus is 1 Pa: springs without their holes, bolt, clamped parts by their thickness.
+  // Where every modulus is 1 Pa: springs, to which the holes in flange and lug add their own; bolt; clamped parts by
+  // their thickness.
   models::JointSprings unit_;
-  double unit_bolt_ = 0, unit_clamped_ = 0;
+  double unit_hole_flange_ = 0, unit_hole_lug_ = 0, unit_bolt_ = 0, unit_clamped_ = 0;
   std::optional<models::Preload> preload_;
   std::size_t ring_probe_, lug_probe_, flange_probe_, fastener_probe_;
   std::size_t load_, carried_, slip_, clamp_, clamp_cold_, fastener_stress_, hole_stress_, lug_stress_, used_fastener_,

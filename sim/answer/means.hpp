@@ -14,7 +14,7 @@ namespace hatring::answer {
 
 class Means {
  public:
-  //! \returns the index of a new mean, which is NaN for ever where there are no weights
+  //! \returns the index of a new mean, which stays NaN where there are no weights
   std::size_t add(const network::Weights& weights) {
     terms_.insert(terms_.end(), weights.begin(), weights.end());
     end_.push_back(terms_.size());

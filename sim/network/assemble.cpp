@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/air.hpp"
 #include "sim/network/assumed.hpp"
 #include "sim/network/builder.hpp"
 #include "sim/session/error.hpp"
@@ -71,9 +72,13 @@ NodeId Builder::add(std::string name, Part part, double mass, const std::string&
 
 void Builder::cool(NodeId node, NodeId to, double scale, const std::string& name, const Law& law) {
   if (!(scale > 0) || c.physics.convection == 0.0) return;
-  const auto [entry, fresh] = table_by_law_.try_emplace(name, static_cast<int>(net.tables.size()));
-  if (fresh) net.tables.push_back(cooling.table(law, net.grid));
-  net.surfaces.push_back({node, to, entry->second, scale, name});
+  const auto known = std::find(laws_.begin(), laws_.end(), law);
+  const auto table = static_cast<int>(known - laws_.begin());
+  if (known == laws_.end()) {
+    laws_.push_back(law);
+    net.tables.push_back(cooling.table(law, net.grid));
+  }
+  net.surfaces.push_back({node, to, table, scale, name});
 }
 
 void Builder::radiate(NodeId a, NodeId b, double factor) {

@@ -53,7 +53,7 @@ class Builder {
   //! Half of a cell: length / area, for Link::shape_a and shape_b.
   [[nodiscard]] static double half(double length, double area) { return 0.5 * length / area; }
 
-  //! A convecting surface. Those of one name share a table. \param name of the law, for those who ask
+  //! A convecting surface. Those of one law share a table. \param name of the law, for those who ask
   //! \param scale area [m2], or share of what the law says of a whole [-]
   void cool(NodeId node, NodeId air, double scale, const std::string& name, const Law& law);
   //! Grey radiation to the surroundings (or between nodes), unless radiation is off.
@@ -61,7 +61,8 @@ class Builder {
 
  private:
   [[nodiscard]] int content(const std::string& material);
-  std::map<std::string, int> content_by_material_, table_by_law_;
+  std::map<std::string, int> content_by_material_;
+  std::vector<Law> laws_;  // of Network::tables
 };
 
 [[nodiscard]] models::HatGeometry hat_geometry(const session::Rotor& rotor);

@@ -3,8 +3,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
+#include <limits>
 
+#include "models/air.hpp"
 #include "models/convection.hpp"
 #include "sim/network/assumed.hpp"
 #include "sim/network/kept.hpp"
@@ -14,7 +17,7 @@ namespace hatring::network {
 
 using namespace models;
 
-// Laws at one speed and difference. What depends on the difference alone is kept until another is asked for.
+// One law at many speeds and differences. What depends on the difference alone is kept until another is asked for.
 class Cooling::Laws {
  public:
   explicit Laws(const Surroundings& air) : air_(air) {}
@@ -81,11 +84,11 @@ class Cooling::Laws {
     return film_.air;
   }
 
+  // A law asks for one height.
   double natural(double difference, double height) {
-    if (difference != natural_.difference || height != natural_.height)
-      natural_ = {difference, height,
-                  assumed::kEnclosure * natural_plate(std::max(air_.temperature + difference, 120.0), air_.temperature,
-                                                      height, air_.pressure)};
+    if (difference != natural_.difference)
+      natural_ = {difference, assumed::kEnclosure * natural_plate(std::max(air_.temperature + difference, 120.0),
+                                                                  air_.temperature, height, air_.pressure)};
     return natural_.coefficient;
   }
 
@@ -97,7 +100,7 @@ class Cooling::Laws {
     Air air;
   } film_;
   struct {
-    double difference = kNone, height = 0, coefficient = 0;
+    double difference = kNone, coefficient = 0;
   } natural_;
 };
 
@@ -132,7 +135,7 @@ double Cooling::at(const Law& law, double speed, double difference) const {
 }
 
 ConductanceTable Cooling::table(const Law& law, const ConductanceGrid& grid) const {
-  thread_local Kept<Tabulated> kept(64);  // 50 kB each; a car has some 25
+  thread_local Kept<Tabulated> kept(128);  // 50 kB each; a car has some 25
   const double top = grid.highest_speed();
   const auto known =
       kept.find([&](const Tabulated& t) { return t.highest_speed == top && t.law == law && t.air == air_; },

@@ -3,11 +3,9 @@
 //! Which convection law cools which surface, and how road speed, wind, duct and shield enter it.
 #pragma once
 
-#include <limits>
 #include <optional>
 #include <variant>
 
-#include "models/air.hpp"
 #include "models/disc_geometry.hpp"
 #include "sim/network/conductance_table.hpp"
 #include "sim/session/case.hpp"
@@ -53,7 +51,8 @@ struct AirExchange {
 using Law = std::variant<RingFace, RingEdge, VanePassages, BluntBody, DuctedAir, AirExchange>;
 
 //! Convection of one wheel. All coefficients are finite at rest, and the heat flow they give is C1 in speed and
-//! difference. `physics: convection: {constant: h}` replaces every coefficient by h.
+//! difference. `physics: convection: {constant: h}` replaces every coefficient by h, and there
+//! is no AirExchange then.
 class Cooling {
  public:
   Cooling(const session::Case& c, session::Axle axle);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 //! \file
-//! Things that are dear to make and alike from run to run: each thread keeps those it asked for last.
+//! Things that are costly to make and alike from run to run: each thread keeps those it asked for last.
 #pragma once
 
 #include <algorithm>

@@ -142,10 +142,10 @@ Face merged(Face face, const Symmetry& symmetry, const Network& out) {
   const NodeId below = face.below >= 0 ? symmetry.group[at(face.below)] : -1;
   face.below = face.link = -1;
   for (std::size_t k = 0; below >= 0 && k < out.links.size(); ++k) {
-    const Link& l = out.links[k];
-    if (std::minmax(l.a, l.b) != std::minmax(face.cell, below)) continue;
+    if (out.links[k].a != face.cell || out.links[k].b != below) continue;
     face.below = below;
     face.link = static_cast<int>(k);
+    break;
   }
   return face;
 }

@@ -28,7 +28,7 @@ struct Symmetry {
                                 const std::vector<std::vector<double>>& heats);
 
 //! The network with one node for each group. What passes between its nodes is the sum of what passes between those they
-//! stand for; faces, probes and means read the same from it. Names of laws, masses and remarks are left out.
+//! stand for; faces, probes and means read the same from it. Masses of whole parts, inertia and remarks are left out.
 [[nodiscard]] Network reduced(const Network& whole, const Symmetry& symmetry);
 
 }  // namespace hatring::network

@@ -64,11 +64,7 @@ void RubbedSurfaces::find(const Eigen::VectorXd& t, const Load& load) {
     }
     const network::Face& face = network_.faces[f];
     // Heat from the cell to the next one [W].
-    double onward = 0;
-    if (face.below >= 0) {
-      const network::Link& link = network_.links[at(face.link)];
-      onward = link_flow(link, load, t, resistivity_) * (link.a == face.cell ? 1 : -1);
-    }
+    const double onward = face.below >= 0 ? link_flow(network_.links[at(face.link)], load, t, resistivity_) : 0;
     face_[f] = t[face.cell] + face.shape * resistivity_[face.cell] * (2 * heat_[f] + onward) / 6;
   }
   for (const std::size_t side : {0U, 1U}) {

@@ -3,6 +3,7 @@
 find_package(Eigen3 3.4 REQUIRED NO_MODULE)
 find_package(Boost 1.74 REQUIRED)
 find_package(fmt REQUIRED)
+find_package(Threads REQUIRED)
 find_package(yaml-cpp REQUIRED)
 # GPX files are XML.
 find_package(pugixml REQUIRED)

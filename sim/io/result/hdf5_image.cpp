@@ -80,7 +80,9 @@ std::span<const std::byte> Hdf5Image::bytes() const {
   check(H5Fget_vfd_handle(file_.getId(), H5P_DEFAULT, &memory), "H5Fget_vfd_handle");
   std::byte* const begin = *static_cast<std::byte**>(memory);
   // HDF5 file format specification, superblock version 0: the consistency flags, which say that the file is open.
-  constexpr std::size_t kFlags = 20, kFlagsEnd = 24;
+  constexpr std::size_t kVersion = 8, kFlags = 20, kFlagsEnd = 24;
+  if (size < ssize_t{kFlagsEnd} || begin[kVersion] != std::byte{0})
+    throw H5::Exception("Hdf5Image", "superblock of another version than 0");
   std::fill(begin + kFlags, begin + kFlagsEnd, std::byte{0});
   return {begin, static_cast<std::size_t>(size)};
 }

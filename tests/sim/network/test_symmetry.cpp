@@ -138,50 +138,53 @@ TEST_CASE("the reduced network passes as much heat as all of its nodes") {
 }
 
 TEST_CASE("faces, pads and means read the same from the reduced network") {
-  for (const auto partition : {session::Physics::Partition::contact, session::Physics::Partition::effusivity})
-    for (const bool vented : {true, false}) {
-      CAPTURE(vented);
-      const Network whole = front([&](session::Case& c) {
-        c.physics.partition = partition;
-        if (!vented) c.brakes.front.rotor.ring.kind = session::RingKind::solid;
-      });
-      const Symmetry s = alone(whole);
-      const Network small = reduced(whole, s);
-      REQUIRE(small.size() < whole.size());
-      std::mt19937 random(11);
-      std::uniform_real_distribution<double> warm(300, 900);
-      Eigen::VectorXd t(whole.size()), u(small.size());
-      for (double& value : u) value = warm(random);
-      for (int i = 0; i < whole.size(); ++i) t[i] = u[s.group[at(i)]];
-      const auto mean = [](const Weights& weights, const Eigen::VectorXd& of) {
-        double sum = 0;
-        for (const auto& [node, weight] : weights) sum += weight * of[node];
-        return sum;
-      };
-      REQUIRE(small.probes.size() == whole.probes.size());
-      for (std::size_t k = 0; k < whole.probes.size(); ++k) {
-        CHECK(small.probes[k].name == whole.probes[k].name);
-        CHECK(mean(small.probes[k].weights, u) == Approx(mean(whole.probes[k].weights, t)));
-      }
-      REQUIRE(small.ring_bands.size() == whole.ring_bands.size());
-      for (std::size_t k = 0; k < whole.ring_bands.size(); ++k)
-        CHECK(mean(small.ring_bands[k].mean, u) == Approx(mean(whole.ring_bands[k].mean, t)));
-      solve::RubbedSurfaces all(whole), few(small);
-      for (const double applied : {0.0, 0.4, 1.0}) {
-        const solve::Load load{.speed = 31, .heat = 4e4 * applied, .applied = applied};
-        all.find(t, load);
-        few.find(u, load);
-        for (std::size_t k = 0; k < whole.faces.size(); ++k) CHECK(few.face(k) == Approx(all.face(k)));
-        for (const bool inboard : {false, true}) {
-          CHECK(mean(small.cheeks[inboard ? 1 : 0], u) == Approx(mean(whole.cheeks[inboard ? 1 : 0], t)));
-          CHECK(few.side(inboard) == Approx(all.side(inboard)));
-          CHECK(few.pad(inboard) == Approx(all.pad(inboard)));
-        }
-      }
-      Eigen::VectorXd heat = Eigen::VectorXd::Zero(small.size());
-      for (int i = 0; i < whole.size(); ++i) heat[s.group[at(i)]] += t[i];
-      CHECK((s.spread(heat) - t).lpNorm<Eigen::Infinity>() < 1e-12 * t.maxCoeff());
+  const std::pair<const char*, std::function<void(session::Case&)>> cars[] = {
+      {"vented", [](session::Case&) {}},
+      {"solid", [](session::Case& c) { c.brakes.front.rotor.ring.kind = session::RingKind::solid; }},
+      {"split by effusivity", [](session::Case& c) { c.physics.partition = session::Physics::Partition::effusivity; }},
+      {"one lump", [](session::Case& c) { c.physics.mesh = session::Mesh::lump; }},
+      {"layers that do not conduct", [](session::Case& c) { c.physics.links["ring"] = 0; }},
+      {"nothing merged", [](session::Case& c) { c.brakes.front.cooling.shield = true; }}};
+  for (const auto& [name, change] : cars) {
+    CAPTURE(name);
+    const Network whole = front(change);
+    const Symmetry s = alone(whole);
+    const Network small = reduced(whole, s);
+    CHECK((small.size() < whole.size()) == (std::string(name) != "nothing merged"));
+    std::mt19937 random(11);
+    std::uniform_real_distribution<double> warm(300, 900);
+    Eigen::VectorXd t(whole.size()), u(small.size());
+    for (double& value : u) value = warm(random);
+    for (int i = 0; i < whole.size(); ++i) t[i] = u[s.group[at(i)]];
+    const auto mean = [](const Weights& weights, const Eigen::VectorXd& of) {
+      double sum = 0;
+      for (const auto& [node, weight] : weights) sum += weight * of[node];
+      return sum;
+    };
+    REQUIRE(small.probes.size() == whole.probes.size());
+    for (std::size_t k = 0; k < whole.probes.size(); ++k) {
+      CHECK(small.probes[k].name == whole.probes[k].name);
+      CHECK(mean(small.probes[k].weights, u) == Approx(mean(whole.probes[k].weights, t)));
     }
+    REQUIRE(small.ring_bands.size() == whole.ring_bands.size());
+    for (std::size_t k = 0; k < whole.ring_bands.size(); ++k)
+      CHECK(mean(small.ring_bands[k].mean, u) == Approx(mean(whole.ring_bands[k].mean, t)));
+    solve::RubbedSurfaces all(whole), few(small);
+    for (const double applied : {0.0, 0.4, 1.0}) {
+      const solve::Load load{.speed = 31, .heat = 4e4 * applied, .applied = applied};
+      all.find(t, load);
+      few.find(u, load);
+      for (std::size_t k = 0; k < whole.faces.size(); ++k) CHECK(few.face(k) == Approx(all.face(k)));
+      for (const bool inboard : {false, true}) {
+        CHECK(mean(small.cheeks[inboard ? 1 : 0], u) == Approx(mean(whole.cheeks[inboard ? 1 : 0], t)));
+        CHECK(few.side(inboard) == Approx(all.side(inboard)));
+        CHECK(few.pad(inboard) == Approx(all.pad(inboard)));
+      }
+    }
+    Eigen::VectorXd heat = Eigen::VectorXd::Zero(small.size());
+    for (int i = 0; i < whole.size(); ++i) heat[s.group[at(i)]] += t[i];
+    CHECK((s.spread(heat) - t).lpNorm<Eigen::Infinity>() < 1e-12 * t.maxCoeff());
+  }
 }
 
 TEST_CASE("solved once or twice, both sides end as hot") {
