@@ -51,8 +51,7 @@ struct AirExchange {
 using Law = std::variant<RingFace, RingEdge, VanePassages, BluntBody, DuctedAir, AirExchange>;
 
 //! Convection of one wheel. All coefficients are finite at rest, and the heat flow they give is C1 in speed and
-//! difference. `physics: convection: {constant: h}` replaces every coefficient by h, and there
-//! is no AirExchange then.
+//! difference. `physics: convection: {constant: h}` replaces every coefficient by h, and there is no AirExchange then.
 class Cooling {
  public:
   Cooling(const session::Case& c, session::Axle axle);
