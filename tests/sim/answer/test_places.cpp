@@ -11,10 +11,10 @@ TEST_CASE("highest and lowest are found wherever they lie, ties at the first") {
   std::mt19937 random(3);
   std::uniform_int_distribution<int> value(-5, 5);  // few values, many ties
   for (std::size_t size = 1; size < 40; ++size)
-    for (int again = 0; again < 20; ++again) {
+    for (std::size_t again = 0; again < 20; ++again) {
       std::vector<double> v(size + 3);
       for (double& x : v) x = value(random);
-      const Rows rows{again % 3U, again % 3U + size};
+      const Rows rows{again % 3, again % 3 + size};
       const auto begin = v.begin() + static_cast<std::ptrdiff_t>(rows.first),
                  end = v.begin() + static_cast<std::ptrdiff_t>(rows.last);
       CAPTURE(size, rows.first);
