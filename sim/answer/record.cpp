@@ -29,6 +29,15 @@ std::vector<double> windowed_rate(const std::vector<double>& time, const std::ve
   return out;
 }
 
+// Where the first of the wheels restarts, each time: the loads of the others bend a moment later, within the short
+// steps that follow.
+std::vector<double> first_restarts(const std::vector<Wheel>& wheels) {
+  std::vector<double> out = wheels.front().drive.restarts();
+  for (const Wheel& wheel : wheels)
+    std::ranges::transform(out, wheel.drive.restarts(), out.begin(), [](double a, double b) { return std::min(a, b); });
+  return out;
+}
+
 // The restarts of a part of the session, its ends among them.
 std::vector<double> restarts_within(const std::vector<double>& restarts, double begin, double end) {
   constexpr double kClose = 1e-3;  // as in Drive: closer ones are one [s]
@@ -96,7 +105,7 @@ std::vector<AxleHistory> record_axles(session::Axle axle, const std::vector<Whee
 
   solve::StepOptions step = options.step;
   step.tolerance.reference = wheels.front().network.ambient;
-  const std::vector<double> restarts = restarts_within(wheels.front().drive.restarts(), times.front(), times.back());
+  const std::vector<double> restarts = restarts_within(first_restarts(wheels), times.front(), times.back());
   if (wheels.size() > 1) step.most_steps = std::min(step.most_steps, most_steps_together(times, restarts));
   const solve::StepCounts counts =
       solve::integrate(lanes.system(), restarts, times, x, step, *options.tableau, observe);

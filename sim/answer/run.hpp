@@ -65,8 +65,8 @@ struct Wheel {
 [[nodiscard]] std::size_t side_by_side(std::size_t wheels, int most);
 
 //! Solves wheels side by side from the first to the last of the times and records each at each. Cumulative columns
-//! start at zero. \param wheels with networks that are solve::alike() and drives with the same restarts; as many as
-//! side_by_side() says \param work of one of them
+//! start at zero. \param wheels with networks that are solve::alike() and drives with as many restarts, a few
+//! milliseconds apart; as many as side_by_side() says \param work of one of them
 //! \throws solve::SolveError when one of them fails
 [[nodiscard]] std::vector<AxleHistory> record_axles(session::Axle axle, const std::vector<Wheel>& wheels,
                                                     const std::vector<double>& times, const RunOptions& options,

@@ -2,12 +2,21 @@
 #include "sim/answer/running.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 #include "sim/answer/leg.hpp"
 #include "sim/answer/pedal.hpp"
 
 namespace hatring::answer {
+namespace {
+
+// As many moments, each at most that far apart [s].
+bool about_the_same(const std::vector<double>& a, const std::vector<double>& b, double apart) {
+  return std::ranges::equal(a, b, [apart](double s, double t) { return std::abs(s - t) <= apart; });
+}
+
+}  // namespace
 
 Running::Running(const session::Case& c, const RunOptions& options)
     : case_(c),
@@ -30,7 +39,11 @@ Running::Running(const session::Case& c, const Running& other, double convection
 bool Running::alike(const Running& other) const {
   const session::Drive &a = run_.drive, &b = other.run_.drive;
   const auto begin = [](const session::AirSpell& spell) { return spell.begin; };
-  return a.restarts() == b.restarts() && run_.history.time == other.run_.history.time &&
+  // Brakings of a lighter car on the same trace begin and end a moment apart: no farther than the steps that follow are
+  // long. What the fit of the trace makes of its length is less than a row's worth.
+  constexpr double kBraking = 0.005, kRow = 1e-4;
+  return about_the_same(a.restarts(), b.restarts(), kBraking) &&
+         about_the_same(run_.history.time, other.run_.history.time, kRow) &&
          std::ranges::equal(a.airs(), b.airs(), {}, begin, begin) && solve::alike(run_.front, other.run_.front) &&
          solve::alike(run_.rear, other.run_.rear);
 }

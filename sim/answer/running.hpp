@@ -26,7 +26,7 @@ class Running {
   //! Once it need not. Nothing is left of it then.
   [[nodiscard]] Run finish();
 
-  //! Whether both go over the same moments with the same parts, so that they can be recorded side by side.
+  //! Whether both go over about the same moments with the same parts, so that they can be recorded side by side.
   [[nodiscard]] bool alike(const Running& other) const;
 
  private:

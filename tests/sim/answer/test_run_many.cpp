@@ -107,6 +107,27 @@ TEST_CASE("cases with other parts or another drive go by themselves and come out
   }
 }
 
+TEST_CASE("cars a little heavier brake a moment apart, go side by side and are answered as alone") {
+  for (const session::Mesh mesh : {session::Mesh::coarse, session::Mesh::standard}) {
+    std::vector<Case> cases;
+    for (const char* mass : {"1000 kg", "1003 kg", "1007 kg", "1010 kg"})
+      cases.push_back(demo({std::string("car.mass=") + mass}, mesh));
+    REQUIRE(session::Drive(cases.front()).restarts() != session::Drive(cases.back()).restarts());
+    std::vector<double> seconds;
+    std::vector<std::optional<Answers>> together(cases.size());
+    const auto faults = answer::run_many(cases, [&](std::size_t i, answer::Run run) {
+      seconds.push_back(run.history.front_work.seconds);
+      together[i] = run.answers;
+    });
+    for (std::size_t i = 0; i < cases.size(); ++i) {
+      CAPTURE(i);
+      REQUIRE(together[i]);
+      check_close(answer::run(cases[i]).answers, *together[i]);
+      if (answer::side_by_side(cases.size(), 8) == cases.size()) CHECK(seconds[i] == seconds.front());  // one recording
+    }
+  }
+}
+
 TEST_CASE("one bad case spoils nothing for its neighbours") {
   std::vector<Case> cases = sweep(5, demo());
   cases[1].materials.erase(cases[1].brakes.front.rotor.hat.material);  // cannot be made ready
