@@ -87,11 +87,10 @@ void read_tree(Reader& reader, const NodePtr& root) {
 
 namespace {
 
-// Built-in materials, and with them the database of units, are read once, while the first session's own files are. What
-// goes wrong there comes again when they are asked for.
-const std::shared_future<void>& read_ahead() {
-  static const std::shared_future<void> once = std::async([] { (void)builtin_materials(); }).share();
-  return once;
+// Built-in materials, and with them the database of units, are read while the session's own files are. What goes wrong
+// there comes again when they are asked for. Who holds this waits for it, whatever else goes wrong.
+std::future<void> read_ahead() {
+  return std::async([] { (void)builtin_materials(); });
 }
 
 ReadResult read(Report& report, Loader& loader, NodePtr root, const std::string& name, const ReadOptions& options) {
@@ -106,7 +105,7 @@ ReadResult read(Report& report, Loader& loader, NodePtr root, const std::string&
 }  // namespace
 
 ReadResult read_case(const std::filesystem::path& file, const ReadOptions& options) {
-  const std::shared_future<void>& builtin = read_ahead();
+  const std::future<void> builtin = read_ahead();
   Report report;
   Loader loader(report, options.allowed_include_dirs);
   // The session last: its folder is where values of the command line start.
@@ -118,7 +117,7 @@ ReadResult read_case(const std::filesystem::path& file, const ReadOptions& optio
 }
 
 ReadResult read_case_text(std::string_view yaml, const std::string& name, const ReadOptions& options) {
-  const std::shared_future<void>& builtin = read_ahead();
+  const std::future<void> builtin = read_ahead();
   Report report;
   Loader loader(report, options.allowed_include_dirs);
   const NodePtr root = loader.top_text(yaml, name);

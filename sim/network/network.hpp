@@ -4,6 +4,7 @@
 //! A Network is plain data. sim/network/assemble builds it from a Case; tests may build small ones by hand.
 #pragma once
 
+#include <array>
 #include <map>
 #include <memory>
 #include <string>
@@ -108,8 +109,8 @@ struct Network {
   // Facts of the assembly, for answers and reports.
   std::map<std::string, StrainTable> strains;  //!< of ring, hat and fasteners, by material; none where it is not known
   std::vector<RingBand> ring_bands;            //!< from the bore outward
-  Weights cheeks[2];                           //!< mean of the cheek under the rubbed track, outboard and inboard
-  NodeId pads[2] = {-1, -1};                   //!< first cell of the pad, outboard and inboard
+  std::array<Weights, 2> cheeks;               //!< mean of the cheek under the rubbed track, outboard and inboard
+  std::array<NodeId, 2> pads{-1, -1};          //!< first cell of the pad, outboard and inboard
   double ring_mass = 0, hat_mass = 0;          //!< from geometry [kg]
   double corner_mass = 0, rotating_mass = 0;   //!< as used: disc, pads, caliper, fluid; the disc alone [kg]
   double rotating_inertia = 0;                 //!< of the disc about its axle [kg m2]
