@@ -127,16 +127,6 @@ void pin_links(Builder& b) {
   }
 }
 
-// Pinning may have taken links away: faces find theirs again.
-void relink_faces(Network& net) {
-  for (Face& face : net.faces) {
-    face.link = -1;
-    for (std::size_t k = 0; k < net.links.size(); ++k)
-      if (net.links[k].a == face.cell && net.links[k].b == face.below) face.link = static_cast<int>(k);
-    if (face.link < 0) face.below = -1;
-  }
-}
-
 // Which nodes each named result averages, by heat content at equal temperature, hence by mass.
 void add_probes(Builder& b, const RingNodes& ring, const HatNodes& hat) {
   const auto probe = [&](std::string name, std::string long_name, const std::vector<NodeId>& nodes) {
@@ -224,7 +214,7 @@ Network assemble(const session::Case& c, session::Axle axle, double highest_spee
   b.net.hat_mass = weigh(b, Part::hat, c.brake(axle).rotor.hat.mass, "hat");
   add_up_masses(b);
   pin_links(b);
-  relink_faces(b.net);
+  b.net.relink_faces();
   add_probes(b, ring, hat);
   set_initial(b);
   add_strains(b);

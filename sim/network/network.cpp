@@ -8,6 +8,15 @@
 
 namespace hatring::network {
 
+void Network::relink_faces() {
+  for (Face& face : faces) {
+    face.link = -1;
+    for (std::size_t k = 0; k < links.size(); ++k)
+      if (links[k].a == face.cell && links[k].b == face.below) face.link = static_cast<int>(k);
+    if (face.link < 0) face.below = -1;
+  }
+}
+
 NodeId Network::find(std::string_view name) const {
   for (int i = 0; i < size(); ++i)
     if (nodes[static_cast<std::size_t>(i)].name == name) return i;

@@ -132,6 +132,8 @@ struct Network {
   void link(NodeId a, NodeId b, double conductance, std::string family) {
     if (conductance > 0) links.push_back({a, b, 0, 0, 1 / conductance, 0, std::move(family)});
   }
+  //! Faces find the link to the cell below again, after links were taken away or renumbered.
+  void relink_faces();
   //! \returns index of the first node with that name, or -1
   [[nodiscard]] NodeId find(std::string_view name) const;
   //! Nodes weighted by mass; negative ones stand for parts that are not there and are left out.

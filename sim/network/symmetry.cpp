@@ -135,21 +135,6 @@ Weights merged(const Weights& whole, const Symmetry& symmetry) {
   return out;
 }
 
-// A face takes its part of what enters and leaves its cell, which may stand for several. \param out has its links
-Face merged(Face face, const Symmetry& symmetry, const Network& out) {
-  face.cell = symmetry.group[at(face.cell)];
-  face.shape /= symmetry.members[at(face.cell)];
-  const NodeId below = face.below >= 0 ? symmetry.group[at(face.below)] : -1;
-  face.below = face.link = -1;
-  for (std::size_t k = 0; below >= 0 && k < out.links.size(); ++k) {
-    if (out.links[k].a != face.cell || out.links[k].b != below) continue;
-    face.below = below;
-    face.link = static_cast<int>(k);
-    break;
-  }
-  return face;
-}
-
 }  // namespace
 
 Eigen::VectorXd Symmetry::spread(const Eigen::VectorXd& heat) const {
@@ -218,7 +203,14 @@ Network reduced(const Network& whole, const Symmetry& symmetry) {
   keep(whole.surfaces, out.surfaces, &Surface::node, &Surface::air, [](Surface& s, int n) { s.scale *= n; });
   keep(whole.radiations, out.radiations, &Radiation::a, &Radiation::b, [](Radiation& r, int n) { r.factor *= n; });
 
-  for (const Face& face : whole.faces) out.faces.push_back(merged(face, symmetry, out));
+  for (Face face : whole.faces) {
+    // What enters and leaves the cell is that of all for which it stands.
+    face.shape /= members(face.cell);
+    face.cell = symmetry.group[at(face.cell)];
+    if (face.below >= 0) face.below = symmetry.group[at(face.below)];
+    out.faces.push_back(face);
+  }
+  out.relink_faces();
   for (const Probe& p : whole.probes) out.probes.push_back({p.name, p.long_name, merged(p.weights, symmetry)});
   for (const RingBand& band : whole.ring_bands)
     out.ring_bands.push_back({band.inner, band.outer, merged(band.mean, symmetry)});
