@@ -31,7 +31,7 @@ ConductanceTable::ConductanceTable(const ConductanceGrid& grid,
   const auto value = [&](int i, int j) -> double& {
     return points[static_cast<std::size_t>(i) * columns + static_cast<std::size_t>(j)];
   };
-  // Speed by speed at each difference: what depends on that alone can be kept (sim/network/cooling.hpp).
+  // Speed by speed at each difference: what depends on that alone can be kept (sim/network/cooling.cpp).
   for (int j = 1; j + 1 < columns; ++j)
     for (int i = 1; i + 1 < rows; ++i) value(i, j) = conductance(grid.speed(i - 1), grid.difference(j - 1));
   // Extend straight by one point beyond each rim.
