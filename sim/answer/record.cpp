@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Solves wheels side by side and turns the solver's states into named columns.
 #include <algorithm>
-#include <bit>
 #include <chrono>
 #include <deque>
 
@@ -48,46 +47,20 @@ std::vector<double> restarts_within(const std::vector<double>& restarts, double 
   return out;
 }
 
+// Tolerance below which the single precision of lanes would show [K].
+constexpr double kFinestInLanes = 1e-3;
+
 // Far more than any lane needs that is not itself a bad case; one that is must not hold up its neighbours for long.
 long most_steps_together(const std::vector<double>& times, const std::vector<double>& restarts) {
   return static_cast<long>(10 * restarts.size() + 2 * times.size() + 1000);
 }
 
-}  // namespace
-
-void add_rates(const session::Case& c, const std::vector<double>& times, std::vector<Column>& columns) {
-  std::erase_if(columns, [](const Column& column) { return column.group == "rate"; });
-  const auto rate = [&](std::string name, std::string unit, std::string long_name, std::string_view group,
-                        std::string_view source) {
-    const auto of = std::find_if(columns.begin(), columns.end(),
-                                 [&](const Column& x) { return x.group == group && x.name == source; });
-    columns.push_back({"rate", std::move(name), std::move(unit), std::move(long_name),
-                       of->not_applicable ? of->values : windowed_rate(times, of->values, c.limits.rate_window),
-                       of->not_applicable});
-  };
-  rate("ring_face", "K s-1", "Heating rate of the outboard friction face over the rate window", "temperature",
-       "ring_face_outboard");
-  rate("ring_mean", "K s-1", "Heating rate of the ring's mean over the rate window", "temperature", "ring_mean");
-  rate("hat_flange", "K s-1", "Heating rate of the hat flange over the rate window", "temperature", "hat_flange");
-  rate("differential_expansion", "m s-1", "Rate of the differential expansion over the rate window", "joint",
-       "differential_expansion");
-}
-
-std::size_t side_by_side(std::size_t wheels, int most) {
-  for (int width = 8; width > 1; width /= 2) {
-    const auto lanes = static_cast<std::size_t>(width);
-    // A lane that is left empty costs as much as a full one.
-    if (width <= most && 4 * wheels >= 3 * lanes && solve::widest_kernel(width).lanes == width)
-      return std::min(wheels, lanes);
-  }
-  return 1;
-}
-
-std::vector<AxleHistory> record_axles(session::Axle axle, const std::vector<Wheel>& wheels,
-                                      const std::vector<double>& times, const RunOptions& options, SolverWork& work) {
+template <class Real>
+std::vector<AxleHistory> record_with(const solve::WheelKernel<Real>& kernel, session::Axle axle,
+                                     const std::vector<Wheel>& wheels, const std::vector<double>& times,
+                                     const RunOptions& options, SolverWork& work) {
   const auto started = std::chrono::steady_clock::now();
-  const solve::WheelKernel& kernel = solve::widest_kernel(static_cast<int>(std::bit_ceil(wheels.size())));
-  WheelLanes lanes(axle, wheels, kernel);
+  WheelLanes<Real> lanes(axle, wheels, kernel);
   Eigen::VectorXd x = lanes.start();
   Eigen::VectorXd state, node;
   std::deque<AxleRecorder> recorders;  // they stay where they are made
@@ -117,6 +90,39 @@ std::vector<AxleHistory> record_axles(session::Axle axle, const std::vector<Whee
   work = {counts.steps, counts.rejected, counts.rates, counts.factorisations,
           took.count() / static_cast<double>(wheels.size())};
   return out;
+}
+
+}  // namespace
+
+void add_rates(const session::Case& c, const std::vector<double>& times, std::vector<Column>& columns) {
+  std::erase_if(columns, [](const Column& column) { return column.group == "rate"; });
+  const auto rate = [&](std::string name, std::string unit, std::string long_name, std::string_view group,
+                        std::string_view source) {
+    const auto of = std::find_if(columns.begin(), columns.end(),
+                                 [&](const Column& x) { return x.group == group && x.name == source; });
+    columns.push_back({"rate", std::move(name), std::move(unit), std::move(long_name),
+                       of->not_applicable ? of->values : windowed_rate(times, of->values, c.limits.rate_window),
+                       of->not_applicable});
+  };
+  rate("ring_face", "K s-1", "Heating rate of the outboard friction face over the rate window", "temperature",
+       "ring_face_outboard");
+  rate("ring_mean", "K s-1", "Heating rate of the ring's mean over the rate window", "temperature", "ring_mean");
+  rate("hat_flange", "K s-1", "Heating rate of the hat flange over the rate window", "temperature", "hat_flange");
+  rate("differential_expansion", "m s-1", "Rate of the differential expansion over the rate window", "joint",
+       "differential_expansion");
+}
+
+std::size_t side_by_side(std::size_t wheels, const RunOptions& options) {
+  const auto most = static_cast<int>(std::min(wheels, static_cast<std::size_t>(options.lanes)));
+  const solve::WheelKernel<float>* kernel = solve::lanes_kernel(most);
+  if (kernel == nullptr || options.tableau->step.timed || options.step.tolerance.absolute < kFinestInLanes) return 1;
+  return static_cast<std::size_t>(std::min(most, kernel->lanes));
+}
+
+std::vector<AxleHistory> record_axles(session::Axle axle, const std::vector<Wheel>& wheels,
+                                      const std::vector<double>& times, const RunOptions& options, SolverWork& work) {
+  if (wheels.size() == 1) return record_with(solve::single_kernel(), axle, wheels, times, options, work);
+  return record_with(*solve::lanes_kernel(static_cast<int>(wheels.size())), axle, wheels, times, options, work);
 }
 
 }  // namespace hatring::answer

@@ -61,8 +61,8 @@ struct Wheel {
   Passage* passage = nullptr;
 };
 
-//! How many of so many wheels the next record_axles() is to take. \param most lanes
-[[nodiscard]] std::size_t side_by_side(std::size_t wheels, int most);
+//! How many of so many wheels the next record_axles() is to take.
+[[nodiscard]] std::size_t side_by_side(std::size_t wheels, const RunOptions& options);
 
 //! Solves wheels side by side from the first to the last of the times and records each at each. Cumulative columns
 //! start at zero. \param wheels with networks that are solve::alike() and drives with as many restarts, a few

@@ -38,7 +38,7 @@ class ManyRuns {
   template <class F>
   void in_lanes(const std::vector<std::size_t>& all, const F& f) const {
     for (std::size_t first = 0; first < all.size();) {
-      const std::size_t count = side_by_side(all.size() - first, options_.lanes);
+      const std::size_t count = side_by_side(all.size() - first, options_);
       const auto begin = all.begin() + static_cast<std::ptrdiff_t>(first);
       f(std::vector<std::size_t>(begin, begin + static_cast<std::ptrdiff_t>(count)));
       first += count;

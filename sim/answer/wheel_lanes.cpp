@@ -38,8 +38,10 @@ std::vector<network::Network> reduced(const std::vector<Wheel>& wheels, const ne
   return out;
 }
 
-solve::LaneSystem lanes_of(session::Axle axle, const std::vector<Wheel>& wheels,
-                           const std::vector<network::Network>& networks, const solve::WheelKernel& kernel) {
+template <class Real>
+solve::LaneSystem<Real> lanes_of(session::Axle axle, const std::vector<Wheel>& wheels,
+                                 const std::vector<network::Network>& networks,
+                                 const solve::WheelKernel<Real>& kernel) {
   std::vector<const network::Network*> in_lanes;
   std::vector<solve::LoadFunction> loads;
   for (int lane = 0; lane < kernel.lanes; ++lane) {
@@ -55,14 +57,17 @@ solve::LaneSystem lanes_of(session::Axle axle, const std::vector<Wheel>& wheels,
 
 }  // namespace
 
-WheelLanes::WheelLanes(session::Axle axle, const std::vector<Wheel>& wheels, const solve::WheelKernel& kernel)
+template <class Real>
+WheelLanes<Real>::WheelLanes(session::Axle axle, const std::vector<Wheel>& wheels,
+                             const solve::WheelKernel<Real>& kernel)
     : wheels_(wheels),
       heats_(starting_heats(wheels)),
       symmetry_(symmetry_of(wheels, heats_)),
       networks_(reduced(wheels, symmetry_)),
       system_(lanes_of(axle, wheels, networks_, kernel)) {}
 
-Eigen::VectorXd WheelLanes::start() const {
+template <class Real>
+Eigen::VectorXd WheelLanes<Real>::start() const {
   const int lanes = system_.lanes();
   Eigen::VectorXd x = Eigen::VectorXd::Zero((system_.nodes() + solve::kIntegrals) * lanes);
   for (int lane = 0; lane < lanes; ++lane) {
@@ -72,8 +77,9 @@ Eigen::VectorXd WheelLanes::start() const {
   return x;
 }
 
-void WheelLanes::read(const Eigen::VectorXd& x, std::size_t wheel, Eigen::VectorXd& state,
-                      Eigen::VectorXd& node) const {
+template <class Real>
+void WheelLanes<Real>::read(const Eigen::VectorXd& x, std::size_t wheel, Eigen::VectorXd& state,
+                            Eigen::VectorXd& node) const {
   const auto lanes = static_cast<Eigen::Index>(system_.lanes()), lane = static_cast<Eigen::Index>(wheel);
   const auto nodes = static_cast<Eigen::Index>(system_.nodes());
   if (lanes == 1) {
@@ -88,5 +94,8 @@ void WheelLanes::read(const Eigen::VectorXd& x, std::size_t wheel, Eigen::Vector
   state = of_lane(x, nodes + solve::kIntegrals);
   node = of_lane(system_.temperatures(x), nodes);
 }
+
+template class WheelLanes<double>;
+template class WheelLanes<float>;
 
 }  // namespace hatring::answer

@@ -14,12 +14,13 @@
 
 namespace hatring::answer {
 
+template <class Real>
 class WheelLanes {
  public:
   //! \param wheels that are solve::alike(), at most as many as the kernel has lanes; outlive this
-  WheelLanes(session::Axle axle, const std::vector<Wheel>& wheels, const solve::WheelKernel& kernel);
+  WheelLanes(session::Axle axle, const std::vector<Wheel>& wheels, const solve::WheelKernel<Real>& kernel);
 
-  [[nodiscard]] solve::LaneSystem& system() { return system_; }
+  [[nodiscard]] solve::LaneSystem<Real>& system() { return system_; }
   //! State of the system at the first of the times: as each network starts, or as its passage does.
   [[nodiscard]] Eigen::VectorXd start() const;
   [[nodiscard]] const network::Symmetry& symmetry() const { return symmetry_; }
@@ -34,7 +35,10 @@ class WheelLanes {
   std::vector<std::vector<double>> heats_;  // of every node at the start, by wheel [J]
   network::Symmetry symmetry_;
   std::vector<network::Network> networks_;  // by wheel
-  solve::LaneSystem system_;
+  solve::LaneSystem<Real> system_;
 };
+
+extern template class WheelLanes<double>;
+extern template class WheelLanes<float>;
 
 }  // namespace hatring::answer

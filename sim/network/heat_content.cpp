@@ -59,14 +59,14 @@ HeatContent::Table::Table(models::Curve heat, models::Curve conduction)
     const double cp_right = specific_heat(t);
     const double m0 = step / cp_left, m1 = step / cp_right, rise = t - t_left;
     const double r_left = 1 / conductivity(t_left), r_right = 1 / conductivity(t);
-    cells.push_back({t_left, m0, 3 * rise - 2 * m0 - m1, m0 + m1 - 2 * rise, r_left, r_right - r_left, 0});
+    cells.push_back({t_left, m0, 3 * rise - 2 * m0 - m1, m0 + m1 - 2 * rise, r_left, r_right - r_left, 0, 0});
     t_left = t;
     cp_left = cp_right;
   }
   for (std::size_t i = 0; i < cells.size(); ++i) cells[i][6] = std::min(room(cells, i, -1), room(cells, i, 1));
   // Straight ends, so that temperatures beyond the grid stay finite and monotone.
   for (Cell* end : {&cells.front(), &cells.back()})
-    *end = {(*end)[0], (*end)[1] + (*end)[2] + (*end)[3], 0, 0, (*end)[4], (*end)[5], (*end)[6]};
+    *end = {(*end)[0], (*end)[1] + (*end)[2] + (*end)[3], 0, 0, (*end)[4], (*end)[5], (*end)[6], 0};
 }
 
 HeatContent::HeatContent(const models::Material& material, bool constant) {

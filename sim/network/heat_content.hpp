@@ -51,7 +51,9 @@ class HeatContent {
       640;  //!< 2.5 K each: T(h) is exact to 3e-4 K where a property table has a point, 1e-7 K between
   //! For loops of their own: in cell floor((h - lowest()) inverse_step()), held between 0 and kCells - 1, with s what
   //! is left over, T = c0 + c1 s + c2 s^2 + c3 s^3 and 1/k = c4 + c5 (s held in 0..1); c6 is how far [K] to both
-  //! sides the parabola and the line about the cell's begin follow T and 1/k closely. Seven numbers a cell.
+  //! sides the parabola and the line about the cell's begin follow T and 1/k closely. The last of its numbers fills up
+  //! a line of the cache.
+  static constexpr int kCellNumbers = 8;
   [[nodiscard]] const double* cells() const { return table_->cells.front().data(); }
   [[nodiscard]] double lowest() const { return lowest_; }              //!< [J/kg]
   [[nodiscard]] double inverse_step() const { return inverse_step_; }  //!< [kg/J]
@@ -59,7 +61,7 @@ class HeatContent {
  private:
   static constexpr double kLowest = 173.15;               // [K]; -100 degC
   static constexpr double kInverseResistivityStep = 0.2;  // [1/K]
-  using Cell = std::array<double, 7>;
+  using Cell = std::array<double, kCellNumbers>;
   struct Table {
     Table(models::Curve heat, models::Curve conduction);
 

@@ -25,10 +25,11 @@ std::size_t kind_of(const Load& before, const Load& begin, const Load& end) {
 
 }  // namespace
 
-StepCounts integrate(LaneSystem& system, const std::vector<double>& restarts, const std::vector<double>& outputs,
+template <class Real>
+StepCounts integrate(LaneSystem<Real>& system, const std::vector<double>& restarts, const std::vector<double>& outputs,
                      Eigen::VectorXd& state, const StepOptions& options, const Tableau& tableau,
                      const std::function<void(double, const Eigen::VectorXd&)>& observe) {
-  WheelStepper stepper(system.size(), tableau, options);
+  WheelStepper<Real> stepper(system.size(), tableau, options);
   Eigen::VectorXd x = system.widened(state);
   system.renew();  // so that a run does not depend on the one before
   std::array<double, kKinds> first_step;
@@ -65,5 +66,12 @@ StepCounts integrate(LaneSystem& system, const std::vector<double>& restarts, co
   state = x.head(state.size());
   return stepper.counts();
 }
+
+template StepCounts integrate(LaneSystem<double>&, const std::vector<double>&, const std::vector<double>&,
+                              Eigen::VectorXd&, const StepOptions&, const Tableau&,
+                              const std::function<void(double, const Eigen::VectorXd&)>&);
+template StepCounts integrate(LaneSystem<float>&, const std::vector<double>&, const std::vector<double>&,
+                              Eigen::VectorXd&, const StepOptions&, const Tableau&,
+                              const std::function<void(double, const Eigen::VectorXd&)>&);
 
 }  // namespace hatring::solve

@@ -13,14 +13,16 @@
 
 namespace hatring::solve {
 
-using WheelStepper = LinearlyImplicitStepper<LaneSystem>;
+template <class Real>
+using WheelStepper = LinearlyImplicitStepper<LaneSystem<Real>>;
 
 //! \param restarts rising times at which the load may jump, first = start, last = end [s]
 //! \param outputs rising times within them at which `observe` is called with time and state [s]
 //! \param observe called with the stepper's states, which have temperatures too (LaneSystem::temperatures)
 //! \param x state at the start; at the end on return
 //! \throws SolveError naming time, step and node
-StepCounts integrate(LaneSystem& system, const std::vector<double>& restarts, const std::vector<double>& outputs,
+template <class Real>
+StepCounts integrate(LaneSystem<Real>& system, const std::vector<double>& restarts, const std::vector<double>& outputs,
                      Eigen::VectorXd& x, const StepOptions& options, const Tableau& tableau,
                      const std::function<void(double, const Eigen::VectorXd&)>& observe);
 

@@ -5,6 +5,11 @@
 //! time for the machine at hand. Everything here is plain data, so that no code of one instruction set can be shared
 //! with another; the ctest `kernel symbols` looks.
 //!
+//! Real is double for one scenario and float for several: twice as many go into a vector, and half as much memory is
+//! moved. What needs more is in double precision for both: the state, its integrals, and where an expansion is made.
+//! All else follows differences of a few kelvin from there. On a session of 20 minutes rounding moves a temperature by
+//! 0.002 K, and the heat balance closes to 2e-8 (bounds: tests/sim/solve/test_lanes.cpp).
+//!
 //! The heat balance is followed by its expansion about the begin of a step, for as many steps as stay near it:
 //! temperatures by the increments w = dH/C as w (1 + bend w), conductances by 1/(1 + e) = 1 - e + e^2, convection by
 //! its flow, slope and change with speed; friction, contact and T^4 as they are. What is left out is of third order in
@@ -76,7 +81,7 @@ struct WheelPlan {
   int surfaces = 0;
   const Cooled* surface = nullptr;
   TableShape table;
-  int last_cell = 0;  //!< of the tables of heat content
+  int last_cell = 0, cell = 0;  //!< of the tables of heat content: the last one, and numbers in each
   [[nodiscard]] int couplings() const { return conductors + rubbings + exchanges + pairs; }
   [[nodiscard]] int flows() const { return losses + exchanges; }  //!< by convection, in this order
 };
@@ -106,64 +111,72 @@ inline constexpr int kLossRows = kWheelLoss + 1;  //!< the other integrals follo
 
 //! Flow [W], its slope [W/K] and half its second derivative [W/K2] over temperature, and how flow and slope change
 //! while the speed goes the whole way of `progress`.
+template <class Real>
 struct LaneFlow {
-  double* flow = nullptr;
-  double* slope = nullptr;
-  double* curvature = nullptr;
-  double* flow_by_speed = nullptr;
-  double* slope_by_speed = nullptr;
-  double* bend_by_speed = nullptr;  //!< of the flow: times progress (progress - 1) [W]
+  Real* flow = nullptr;
+  Real* slope = nullptr;
+  Real* curvature = nullptr;
+  Real* flow_by_speed = nullptr;
+  Real* slope_by_speed = nullptr;
+  Real* bend_by_speed = nullptr;  //!< of the flow: times progress (progress - 1) [W]
 };
 
 //! A matrix over a FactorPlan, diagonal first, then off-diagonals with the fill; and its factors.
+template <class Real>
 struct FactorArrays {
-  double *matrix = nullptr, *capacity = nullptr;  //!< what is factorised: matrix + diag(capacity) * per_step
-  double* factor = nullptr;                       //!< inverse pivots, then the columns, L times its pivot
-  double* lower = nullptr;                        //!< L
+  Real *matrix = nullptr, *capacity = nullptr;  //!< what is factorised: matrix + diag(capacity) * per_step
+  Real* factor = nullptr;                       //!< inverse pivots, then the columns, L times its pivot
+  Real* lower = nullptr;                        //!< L
 };
 
 //! Arrays of the lanes: item after item, the lanes of one item side by side.
+template <class Real>
 struct WheelArrays {
   // By node: tables of heat content (sim/network/heat_content.hpp), cell = heat * cell_scale + cell_offset.
   const double** cells = nullptr;
-  double *cell_scale = nullptr, *cell_offset = nullptr, *inverse_cell_scale = nullptr;
+  double *cell_scale = nullptr, *cell_offset = nullptr;
+  Real* inverse_cell_scale = nullptr;
   // By surface: tables of conductance and areas over that of the table; then, by cool(), warmer than its air by [K],
-  // root of that, place in its table, and conductance, slope [W/K] and curvature [W/K2] of its flow; and the part by
-  // which they change with speed, all the way and half way.
+  // root of that, interval of its table and place in it, and conductance, slope [W/K] and curvature [W/K2] of its flow;
+  // and the part by which they change with speed, all the way and half way. The cubic is that of the interval at the
+  // speed looked at last.
   const double** table = nullptr;
-  double* area = nullptr;
-  double *difference = nullptr, *root = nullptr, *place = nullptr;
-  double *surface_conductance = nullptr, *surface_slope = nullptr, *surface_curvature = nullptr;
-  double *part = nullptr, *half_part = nullptr;
+  Real* area = nullptr;
+  Real *difference = nullptr, *root = nullptr, *place = nullptr;
+  int* interval = nullptr;
+  Real* cubic = nullptr;
+  Real *surface_conductance = nullptr, *surface_slope = nullptr, *surface_curvature = nullptr;
+  Real *part = nullptr, *half_part = nullptr;
   // By node: how far an expansion may reach at most [K]; where it is made [J] and 1 / how far it reaches [1/K], set by
   // warm(); increments from there to the begin of the step [K], by depart().
-  double *farthest = nullptr, *base = nullptr, *inverse_reach = nullptr, *moved = nullptr;
+  double* base = nullptr;
+  Real *farthest = nullptr, *inverse_reach = nullptr, *moved = nullptr;
   // By node, set by warm().
-  double *temperature = nullptr, *bend = nullptr;               //!< [K], [1/K]; and factor.capacity [J/K]
-  double* warming = nullptr;                                    //!< 1 / capacity [K/J]
-  double *resistivity = nullptr, *resistivity_slope = nullptr;  //!< [m K/W], [m/W]
+  Real *temperature = nullptr, *bend = nullptr;               //!< [K], [1/K]; and factor.capacity [J/K]
+  Real* warming = nullptr;                                    //!< 1 / capacity [K/J]
+  Real *resistivity = nullptr, *resistivity_slope = nullptr;  //!< [m K/W], [m/W]
   // By node, the same throughout.
-  double* radiance = nullptr;  //!< sigma times factor to outside [W/K4]
-  double* unscale = nullptr;   //!< 1 / tolerance [1/K]
-  LaneFlow convection;         //!< by flow: losses and then exchanges
+  Real* radiance = nullptr;   //!< sigma times factor to outside [W/K4]
+  Real* unscale = nullptr;    //!< 1 / tolerance [1/K]
+  LaneFlow<Real> convection;  //!< by flow: losses and then exchanges
   // By conductor: half cells [1/m], contact [K/W], what pressed pads add [W/K]; then what expand() makes of them.
-  double *shape_a = nullptr, *shape_b = nullptr, *contact = nullptr, *pressed = nullptr;
-  double *conductance = nullptr, *change_a = nullptr, *change_b = nullptr;
+  Real *shape_a = nullptr, *shape_b = nullptr, *contact = nullptr, *pressed = nullptr;
+  Real *conductance = nullptr, *change_a = nullptr, *change_b = nullptr;
   // By rubbing: share of the power, contact resistance [K/W], half cells [1/m]; then half-cell resistances [K/W].
-  double *share = nullptr, *rub_contact = nullptr, *shape_ring = nullptr, *shape_pad = nullptr;
-  double *ring_half = nullptr, *pad_half = nullptr, *ring_change = nullptr, *pad_change = nullptr;
-  double* factor_pair = nullptr;  //!< by pair: sigma times factor [W/K4]
-  double* ambient = nullptr;      //!< of each lane [K]
-  double* fixed_share = nullptr;  //!< into the ring, of each lane; negative: by contact
-  FactorArrays factor;
-  double* coupling = nullptr;   //!< conductance of every coupling [W/K]
-  double* outward = nullptr;    //!< by node: to outside [W/K]
-  double* loss_rows = nullptr;  //!< d(loss)/dT, kLossRows one after the other
+  Real *share = nullptr, *rub_contact = nullptr, *shape_ring = nullptr, *shape_pad = nullptr;
+  Real *ring_half = nullptr, *pad_half = nullptr, *ring_change = nullptr, *pad_change = nullptr;
+  Real* factor_pair = nullptr;  //!< by pair: sigma times factor [W/K4]
+  Real* ambient = nullptr;      //!< of each lane [K]
+  Real* fixed_share = nullptr;  //!< into the ring, of each lane; negative: by contact
+  FactorArrays<Real> factor;
+  Real* coupling = nullptr;   //!< conductance of every coupling [W/K]
+  Real* outward = nullptr;    //!< by node: to outside [W/K]
+  Real* loss_rows = nullptr;  //!< d(loss)/dT, kLossRows one after the other
   // Room for a step.
-  double *flow_now = nullptr, *slope_now = nullptr;             //!< by flow
-  double *now = nullptr, *change = nullptr, *fourth = nullptr;  //!< by node
-  double *increment = nullptr, *rates = nullptr, *right = nullptr, *stages = nullptr, *time_slope = nullptr,
-         *flow = nullptr;
+  Real *flow_now = nullptr, *slope_now = nullptr;             //!< by flow
+  Real *now = nullptr, *change = nullptr, *fourth = nullptr;  //!< by node
+  Real *increment = nullptr, *start = nullptr, *rates = nullptr, *right = nullptr, *stages = nullptr,
+       *time_slope = nullptr, *flow = nullptr;
 };
 
 //! Coefficients of a linearly implicit method in the transformed form of sim/solve/tableau.hpp.
@@ -178,42 +191,43 @@ struct StepMethod {
 };
 
 //! One width of lanes on one instruction set.
+template <class Real>
 struct WheelKernel {
   int lanes = 1;
   //! \returns whether all pivots are positive and finite
-  bool (*factorise)(const FactorPlan&, const FactorArrays&, double per_step) = nullptr;
+  bool (*factorise)(const FactorPlan&, const FactorArrays<Real>&, double per_step) = nullptr;
   //! Solves in place.
-  void (*solve)(const FactorPlan&, const FactorArrays&, double* x) = nullptr;
+  void (*solve)(const FactorPlan&, const FactorArrays<Real>&, Real* x) = nullptr;
   //! Temperatures and all that follows from them at the heats of a state: the expansion is made here.
-  void (*warm)(const WheelPlan&, const WheelArrays&, const double* x) = nullptr;
+  void (*warm)(const WheelPlan&, const WheelArrays<Real>&, const double* x) = nullptr;
   //! Goes to the begin of another step. \returns the largest increment over its reach, infinity for what is no number
-  double (*depart)(const WheelPlan&, const WheelArrays&, const double* x) = nullptr;
+  double (*depart)(const WheelPlan&, const WheelArrays<Real>&, const double* x) = nullptr;
   //! Convection at the temperatures and, lane by lane, a speed.
-  void (*cool)(const WheelPlan&, const WheelArrays&, const SpeedPlace*) = nullptr;
+  void (*cool)(const WheelPlan&, const WheelArrays<Real>&, const SpeedPlace*) = nullptr;
   //! How convection changes up to other speeds, after cool().
-  void (*look_ahead)(const WheelPlan&, const WheelArrays&, const SpeedChange*) = nullptr;
+  void (*look_ahead)(const WheelPlan&, const WheelArrays<Real>&, const SpeedChange*) = nullptr;
   //! Conductances and their changes at the temperatures.
-  void (*expand)(const WheelPlan&, const WheelArrays&) = nullptr;
+  void (*expand)(const WheelPlan&, const WheelArrays<Real>&) = nullptr;
   //! Derivatives: couplings, outward and loss rows, after expand().
-  void (*derive)(const WheelPlan&, const WheelArrays&, const LaneLoad&) = nullptr;
+  void (*derive)(const WheelPlan&, const WheelArrays<Real>&, const LaneLoad&) = nullptr;
   //! The matrix, after derive().
-  void (*assemble)(const WheelPlan&, const MatrixPlan&, const WheelArrays&) = nullptr;
+  void (*assemble)(const WheelPlan&, const MatrixPlan&, const WheelArrays<Real>&) = nullptr;
   //! Rates for increments w [K] from where the expansion was made, after expand().
-  void (*rates)(const WheelPlan&, const WheelArrays&, const LaneLoad&, const double* w, double* f) = nullptr;
+  void (*rates)(const WheelPlan&, const WheelArrays<Real>&, const LaneLoad&, const Real* w, Real* f) = nullptr;
   //! One step of length h from x, where warm() or depart() was last, with that slope. \param loads of the stages, then
   //! a moment `ahead` of the begin \param next takes the state at its end \returns largest error over tolerance;
   //! infinity when there is no such step
-  double (*attempt)(const WheelPlan&, const MatrixPlan&, const WheelArrays&, const StepMethod&, double h, double ahead,
-                    const LaneLoad* loads, const double* x, const double* slope, double* next) = nullptr;
+  double (*attempt)(const WheelPlan&, const MatrixPlan&, const WheelArrays<Real>&, const StepMethod&, double h,
+                    double ahead, const LaneLoad* loads, const double* x, const double* slope, double* next) = nullptr;
 };
 
-//! One scenario on any machine.
-[[nodiscard]] const WheelKernel& scalar_kernel();
-//! The kernel with most lanes that this machine can run, at most `most` of them, and the fastest of these.
-//! \param most at least 1
-[[nodiscard]] const WheelKernel& widest_kernel(int most);
-//! From now on widest_kernel() gives but those that every machine runs, of at most `most` lanes, so that a test or a
-//! count of instructions is the same everywhere. To be called before threads are started. \param most 0: no limit
+//! One scenario by itself, in double precision: the fastest that this machine can run.
+[[nodiscard]] const WheelKernel<double>& single_kernel();
+//! Scenarios side by side, in single precision but for the state: the fastest kernel that this machine can run, of four
+//! lanes when that many will do and else of eight. Null when a limit leaves none.
+[[nodiscard]] const WheelKernel<float>* lanes_kernel(int scenarios);
+//! From now on there are but kernels that every machine runs, of at most `most` lanes, so that a test or a count of
+//! instructions is the same everywhere. To be called before threads are started. \param most 0: no limit
 //! \returns the limit before
 int limit_lanes(int most);
 

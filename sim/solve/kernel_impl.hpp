@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The source of every kernel: included by each kernel_*.cpp after it has defined `Lanes` (with Lanes::V, a double or a
-// vector of them) in its own unnamed namespace. Templates over Lanes have internal linkage with it.
+// The source of every kernel, over what kernel_set.cpp says of the lanes: Real, the kind of number, V, one of every
+// lane, and D, the same in double precision. All of it has internal linkage.
 #pragma once
 
 #include "sim/solve/kernel.hpp"
@@ -11,8 +11,13 @@ namespace {
 
 template <class L>
 struct Kernel : Tables<L> {
+  using Real = typename L::Real;
   using V = typename L::V;
+  using D = typename L::D;
   using Tables<L>::of;
+  using Tables<L>::whole;
+  using Tables<L>::larger;
+  using Tables<L>::smaller;
 
   static V square(V x) { return x * x; }
 
@@ -20,25 +25,26 @@ struct Kernel : Tables<L> {
     V conductance, ring_share;
   };
   // models::contact_split of whole pads; that part of them bears which the brake is applied by.
-  static Split split(const WheelArrays& s, int k, V change_ring, V change_pad, V applied) {
+  static Split split(const WheelArrays<Real>& s, int k, V change_ring, V change_pad, V applied) {
     const V contact = of(s.rub_contact)[k];
     const V pad = of(s.pad_half)[k] + of(s.pad_change)[k] * change_pad;
-    const V per_total = 1.0 / (contact + of(s.ring_half)[k] + of(s.ring_change)[k] * change_ring + pad);
+    const V per_total = 1 / (contact + of(s.ring_half)[k] + of(s.ring_change)[k] * change_ring + pad);
     const V fixed = *of(s.fixed_share);
-    return {applied * per_total, L::choose_negative(fixed, (0.5 * contact + pad) * per_total, fixed)};
+    return {applied * per_total, fixed < V{} ? (contact / 2 + pad) * per_total : fixed};
   }
 
-  static V pressed_conductance(const WheelArrays& s, int k, V halves, V applied) {
-    return 1.0 / (halves + 1.0 / (1.0 / of(s.contact)[k] + of(s.pressed)[k] * applied));
+  static V pressed_conductance(const WheelArrays<Real>& s, int k, V halves, V applied) {
+    return 1 / (halves + 1 / (1 / of(s.contact)[k] + of(s.pressed)[k] * applied));
   }
 
-  static void rates(const WheelPlan& p, const WheelArrays& s, const LaneLoad& load, const double* increments,
-                    double* rates) {
+  static void rates(const WheelPlan& p, const WheelArrays<Real>& s, const LaneLoad& load, const Real* increments,
+                    Real* rates) {
     const V *w = of(increments), *bend = of(s.bend), *start = of(s.temperature), *radiance = of(s.radiance);
     V* __restrict f = of(rates);
     V* __restrict t = of(s.now), * __restrict d = of(s.change), * __restrict t4 = of(s.fourth);
-    const V heat = *of(load.heat), applied = *of(load.applied), progress = *of(load.progress);
-    const V bow = progress * (progress - 1.0);
+    const V heat = L::narrow(*whole(load.heat)), applied = L::narrow(*whole(load.applied)),
+            progress = L::narrow(*whole(load.progress));
+    const V bow = progress * (progress - 1);
     const V ambient4 = square(square(*of(s.ambient)));
     const V *flow = of(s.convection.flow), *slope = of(s.convection.slope), *flow_v = of(s.convection.flow_by_speed),
             *slope_v = of(s.convection.slope_by_speed), *curvature = of(s.convection.curvature),
@@ -60,7 +66,7 @@ struct Kernel : Tables<L> {
     V convection = {}, radiation = {}, wheel = {};
     HATRING_APART
     for (int i = 0; i < p.nodes; ++i) {
-      d[i] = w[i] * (1.0 + w[i] * bend[i]);
+      d[i] = w[i] * (1 + w[i] * bend[i]);
       t[i] = start[i] + d[i];
       t4[i] = square(square(t[i]));
       const V radiated = radiance[i] * (t4[i] - ambient4);
@@ -84,7 +90,7 @@ struct Kernel : Tables<L> {
     for (int k = 0; k < p.plain; ++k) {
       const Ends& e = p.conductor[k];
       const V more = by_a[k] * d[e.a] + by_b[k] * d[e.b];
-      const V q = g[k] * (1.0 - more * (1.0 - more)) * (t[e.a] - t[e.b]);
+      const V q = g[k] * (1 - more * (1 - more)) * (t[e.a] - t[e.b]);
       f[e.a] -= q;
       f[e.b] += q;
     }
@@ -134,13 +140,13 @@ struct Kernel : Tables<L> {
     integral[kToRing] = to_ring;
   }
 
-  static void expand(const WheelPlan& p, const WheelArrays& s) {
+  static void expand(const WheelPlan& p, const WheelArrays<Real>& s) {
     const V *r = of(s.resistivity), *dr = of(s.resistivity_slope);
     for (int k = 0; k < p.conductors; ++k) {
       const Ends& e = p.conductor[k];
       const V a = of(s.shape_a)[k], b = of(s.shape_b)[k], halves = a * r[e.a] + b * r[e.b];
       if (k < p.plain) {
-        const V g = 1.0 / (halves + of(s.contact)[k]);
+        const V g = 1 / (halves + of(s.contact)[k]);
         of(s.conductance)[k] = g;
         of(s.change_a)[k] = g * a * dr[e.a];
         of(s.change_b)[k] = g * b * dr[e.b];
@@ -160,13 +166,13 @@ struct Kernel : Tables<L> {
     }
   }
 
-  static void derive(const WheelPlan& p, const WheelArrays& s, const LaneLoad& load) {
+  static void derive(const WheelPlan& p, const WheelArrays<Real>& s, const LaneLoad& load) {
     const V* t = of(s.temperature);
-    const V applied = *of(load.applied);
+    const V applied = L::narrow(*whole(load.applied));
     V *convection = of(s.loss_rows), *radiation = convection + p.nodes, *wheel = radiation + p.nodes;
     HATRING_APART
     for (int i = 0; i < p.nodes; ++i) {
-      const V radiated = 4.0 * of(s.radiance)[i] * t[i] * t[i] * t[i];
+      const V radiated = 4 * of(s.radiance)[i] * t[i] * t[i] * t[i];
       of(s.outward)[i] = radiated;
       convection[i] = V{};
       radiation[i] = radiated;
@@ -189,12 +195,12 @@ struct Kernel : Tables<L> {
     for (int k = 0; k < p.rubbings; ++k) *g++ = split(s, k, V{}, V{}, applied).conductance;
     for (int k = 0; k < p.exchanges; ++k) *g++ = slope[p.losses + k];
     for (int k = 0; k < p.pairs; ++k) {
-      const V mean = 0.5 * (t[p.pair[k].a] + t[p.pair[k].b]);  // symmetric stand-in for the exact 4 T^3 of each side
-      *g++ = 4.0 * of(s.factor_pair)[k] * mean * mean * mean;
+      const V mean = (t[p.pair[k].a] + t[p.pair[k].b]) / 2;  // symmetric stand-in for the exact 4 T^3 of each side
+      *g++ = 4 * of(s.factor_pair)[k] * mean * mean * mean;
     }
   }
 
-  static void assemble(const WheelPlan& p, const MatrixPlan& matrix, const WheelArrays& s) {
+  static void assemble(const WheelPlan& p, const MatrixPlan& matrix, const WheelArrays<Real>& s) {
     V* m = of(s.factor.matrix);
     const V *outward = of(s.outward), *g = of(s.coupling);
     HATRING_APART
@@ -209,19 +215,19 @@ struct Kernel : Tables<L> {
   }
 
   // Factorises the matrix with capacity / (h gamma) on its diagonal. \returns whether all pivots are positive
-  static bool factorise(const FactorPlan& p, const FactorArrays& s, double per_step) {
+  static bool factorise(const FactorPlan& p, const FactorArrays<Real>& s, double per_step) {
     V *f = of(s.factor), *column = f + p.size, *l = of(s.lower);
     const V *m = of(s.matrix), *capacity = of(s.capacity);
     HATRING_APART
-    for (int i = 0; i < p.size; ++i) f[i] = m[i] + per_step * capacity[i];
+    for (int i = 0; i < p.size; ++i) f[i] = m[i] + static_cast<Real>(per_step) * capacity[i];
     for (int i = 0; i < p.entries; ++i) column[i] = m[p.size + i];
-    V least = V{} + 1e300, sum = {};
+    V least = V{} + static_cast<Real>(1e30), sum = {};
     for (int level = 0; level < p.levels; ++level) {
       for (int k = p.pivot_start[level]; k < p.pivot_start[level + 1]; ++k) {
         V& pivot = f[p.pivot[k]];
-        least = L::lesser(pivot, least);
-        sum += pivot;         // catches what is not a number, which no comparison does
-        pivot = 1.0 / pivot;  // the solve multiplies by it
+        least = smaller(pivot, least);
+        sum += pivot;       // catches what is not a number, which no comparison does
+        pivot = 1 / pivot;  // the solve multiplies by it
       }
       for (int i = p.entry_start[level]; i < p.entry_start[level + 1]; ++i) l[i] = column[i] * f[p.entry[i].a];
       for (int k = p.update_start[level]; k < p.update_start[level + 1]; ++k) {
@@ -232,7 +238,7 @@ struct Kernel : Tables<L> {
     return L::all_positive(least) && L::all_finite(sum);
   }
 
-  static void solve(const FactorPlan& p, const FactorArrays& s, double* right) {
+  static void solve(const FactorPlan& p, const FactorArrays<Real>& s, Real* right) {
     V* x = of(right);
     const V *inverse = of(s.factor), *l = of(s.lower);
     for (int i = 0; i < p.entries; ++i) x[p.entry[i].b] -= l[i] * x[p.entry[i].a];
@@ -242,7 +248,9 @@ struct Kernel : Tables<L> {
   }
 
   // Temperature increments: the first `count` stages weighted.
-  static void blend(int n, const V* u, const double* weight, int count, V* __restrict out) {
+  static void blend(int n, const V* u, const double* weights, int count, V* __restrict out) {
+    Real weight[StepMethod::kStages] = {};
+    for (int j = 0; j < count; ++j) weight[j] = static_cast<Real>(weights[j]);
     if (count == 1) HATRING_APART
     for (int i = 0; i < n; ++i) out[i] = weight[0] * u[i];
     else if (count == 2) HATRING_APART for (int i = 0; i < n; ++i) out[i] = weight[0] * u[i] + weight[1] * u[n + i];
@@ -252,36 +260,41 @@ struct Kernel : Tables<L> {
         weight[0] * u[i] + weight[1] * u[n + i] + weight[2] * u[2 * n + i] + weight[3] * u[3 * n + i];
   }
 
-  static double depart(const WheelPlan& p, const WheelArrays& s, const double* state) {
-    const V *x = of(state), *base = of(s.base), *warming = of(s.warming), *reach = of(s.inverse_reach);
+  static double depart(const WheelPlan& p, const WheelArrays<Real>& s, const double* state) {
+    const D *x = whole(state), *base = whole(s.base);
+    const V *warming = of(s.warming), *reach = of(s.inverse_reach);
     V *w = of(s.moved), worst = {}, sum = {};
     HATRING_APART
     for (int i = 0; i < p.nodes; ++i) {
-      w[i] = (x[i] - base[i]) * warming[i];
+      w[i] = L::narrow(x[i] - base[i]) * warming[i];
       const V part = w[i] * reach[i];
-      worst = L::greater(worst, L::greater(part, -part));
+      worst = larger(worst, larger(part, -part));
       sum += part;
     }
     return L::all_finite(sum) ? L::greatest(worst) : __builtin_huge_val();
   }
 
-  static double attempt(const WheelPlan& p, const MatrixPlan& matrix, const WheelArrays& s, const StepMethod& method,
-                        double h, double ahead, const LaneLoad* loads, const double* from, const double* slope_from,
-                        double* to) {
+  static double attempt(const WheelPlan& p, const MatrixPlan& matrix, const WheelArrays<Real>& s,
+                        const StepMethod& method, double h, double ahead, const LaneLoad* loads, const double* from,
+                        const double* slope_from, double* to) {
     constexpr double kNone = __builtin_huge_val();
     const int n = p.nodes;
-    const V *x = of(from), *slope = of(slope_from), *capacity = of(s.factor.capacity), *moved = of(s.moved);
-    V *next = of(to), *u = of(s.stages), *w = of(s.increment), *fresh = of(s.rates), *right = of(s.right),
-      *timed = of(s.time_slope), *flow = of(s.flow);
+    const D *x = whole(from), *slope = whole(slope_from);
+    D* next = whole(to);
+    const V *capacity = of(s.factor.capacity), *moved = of(s.moved);
+    V *u = of(s.stages), *w = of(s.increment), *fresh = of(s.rates), *right = of(s.right), *timed = of(s.time_slope),
+      *flow = of(s.flow), *start = of(s.start);
     if (!factorise(matrix.factor, s.factor, 1 / (h * method.diagonal))) return kNone;
+    HATRING_APART
+    for (int i = 0; i < n + kIntegrals; ++i) start[i] = L::narrow(slope[i]);
     if (method.timed) {
       rates(p, s, loads[StepMethod::kStages], s.moved, s.time_slope);
       HATRING_APART
-      for (int i = 0; i < n + kIntegrals; ++i) timed[i] = (timed[i] - slope[i]) / ahead;
+      for (int i = 0; i < n + kIntegrals; ++i) timed[i] = (timed[i] - start[i]) / static_cast<Real>(ahead);
     }
     for (int i = 0; i < kIntegrals; ++i) flow[i] = V{};
     for (int stage = 0; stage < StepMethod::kStages && stage < method.stages; ++stage) {
-      const V* f = slope;
+      const V* f = start;
       if (!method.at_start[stage]) {
         blend(n, u, method.a[stage], stage, w);
         HATRING_APART
@@ -289,7 +302,8 @@ struct Kernel : Tables<L> {
         rates(p, s, loads[stage], s.increment, s.rates);
         f = fresh;
       }
-      for (int i = 0; i < kIntegrals; ++i) flow[i] += method.b[stage] * f[n + i];
+      const auto b = static_cast<Real>(method.b[stage]);
+      for (int i = 0; i < kIntegrals; ++i) flow[i] += b * f[n + i];
       V* mine = u + stage * n;
       if (stage == 0) {
         HATRING_APART
@@ -302,10 +316,10 @@ struct Kernel : Tables<L> {
         for (int i = 0; i < n; ++i) mine[i] = f[i] + capacity[i] * right[i];
       }
       if (method.timed) {
-        const double part = method.time_slope[stage] * h;
+        const auto part = static_cast<Real>(method.time_slope[stage] * h);
         HATRING_APART
         for (int i = 0; i < n; ++i) mine[i] += part * timed[i];
-        for (int i = 0; i < kIntegrals; ++i) flow[i] += method.b[stage] * part * timed[n + i];
+        for (int i = 0; i < kIntegrals; ++i) flow[i] += b * part * timed[n + i];
       }
       solve(matrix.factor, s.factor, s.stages + stage * n * L::kWidth);
     }
@@ -317,17 +331,17 @@ struct Kernel : Tables<L> {
       for (int i = 0; i < n; ++i) sum += row[i] * right[i];
       flow[k] += sum;
     }
-    for (int i = 0; i < kIntegrals; ++i) next[n + i] = x[n + i] + h * flow[i];
+    for (int i = 0; i < kIntegrals; ++i) next[n + i] = x[n + i] + h * L::widen(flow[i]);
     blend(n, u, method.m, StepMethod::kStages, w);
     HATRING_APART
-    for (int i = 0; i < n; ++i) next[i] = x[i] + capacity[i] * w[i];
+    for (int i = 0; i < n; ++i) next[i] = x[i] + L::widen(capacity[i] * w[i]);
     blend(n, u, method.error, StepMethod::kStages, right);
     const V* unscale = of(s.unscale);
     V worst = {}, sum = {};
     HATRING_APART
     for (int i = 0; i < n; ++i) {
       const V e = right[i] * unscale[i];
-      worst = L::greater(worst, L::greater(e, -e));
+      worst = larger(worst, larger(e, -e));
       sum += e;
     }
     return L::all_finite(sum) ? L::greatest(worst) : kNone;
@@ -335,10 +349,11 @@ struct Kernel : Tables<L> {
 };
 
 template <class L>
-const WheelKernel& kernel_of() {
+const WheelKernel<typename L::Real>& kernel_of() {
   using K = Kernel<L>;
-  static constexpr WheelKernel kernel{L::kWidth,     K::factorise, K::solve,  K::warm,     K::depart, K::cool,
-                                      K::look_ahead, K::expand,    K::derive, K::assemble, K::rates,  K::attempt};
+  static constexpr WheelKernel<typename L::Real> kernel{L::kWidth, K::factorise, K::solve,      K::warm,
+                                                        K::depart, K::cool,      K::look_ahead, K::expand,
+                                                        K::derive, K::assemble,  K::rates,      K::attempt};
   return kernel;
 }
 

@@ -1,17 +1,46 @@
 // SPDX-License-Identifier: MIT
 // Chooses a kernel for the machine at hand. No code of a wider instruction set runs before its presence is known.
-#include <algorithm>
 #include <utility>
 
 #include "sim/solve/kernel.hpp"
 
 namespace hatring::solve {
 
-const WheelKernel& baseline_kernel(bool wide);
+const WheelKernel<double>& baseline_single_kernel();
+const WheelKernel<float>& baseline_lanes_kernel(bool wide);
+const WheelKernel<double>& avx2_single_kernel();
+const WheelKernel<float>& avx2_lanes_kernel(bool wide);
+const WheelKernel<float>& avx512_lanes_kernel(bool wide);
 
 namespace {
 
 int limit = 0;  // 0: none
+
+#ifdef __x86_64__
+
+const WheelKernel<double>& fastest_single() {
+  return __builtin_cpu_supports("avx2") && __builtin_cpu_supports("fma") ? avx2_single_kernel()
+                                                                         : baseline_single_kernel();
+}
+
+const WheelKernel<float>& fastest_lanes(bool wide) {
+  if (__builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512dq") && __builtin_cpu_supports("avx512vl"))
+    return avx512_lanes_kernel(wide);
+  return __builtin_cpu_supports("avx2") && __builtin_cpu_supports("fma") ? avx2_lanes_kernel(wide)
+                                                                         : baseline_lanes_kernel(wide);
+}
+
+#else
+
+const WheelKernel<double>& fastest_single() {
+  return baseline_single_kernel();
+}
+
+const WheelKernel<float>& fastest_lanes(bool wide) {
+  return baseline_lanes_kernel(wide);
+}
+
+#endif
 
 }  // namespace
 
@@ -19,31 +48,14 @@ int limit_lanes(int most) {
   return std::exchange(limit, most);
 }
 
-const WheelKernel& scalar_kernel() {
-  return baseline_kernel(false);
+const WheelKernel<double>& single_kernel() {
+  return limit > 0 ? baseline_single_kernel() : fastest_single();
 }
 
-#ifdef __x86_64__
-
-const WheelKernel& avx2_kernel(bool wide);
-const WheelKernel& avx512_kernel(bool wide);
-
-const WheelKernel& widest_kernel(int most) {
-  if (limit > 0) return baseline_kernel(std::min(most, limit) > 1);
-  if (most >= 8 && __builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512dq") &&
-      __builtin_cpu_supports("avx512vl"))
-    return avx512_kernel(true);
-  const bool avx2 = __builtin_cpu_supports("avx2") && __builtin_cpu_supports("fma");
-  if (avx2 && (most >= 4 || most == 1)) return avx2_kernel(most > 1);
-  return baseline_kernel(most > 1);
+const WheelKernel<float>* lanes_kernel(int scenarios) {
+  constexpr int kNarrow = 4, kWide = 8;
+  if (limit == 0) return &fastest_lanes(scenarios > kNarrow);
+  return limit < kNarrow ? nullptr : &baseline_lanes_kernel(scenarios > kNarrow && limit >= kWide);
 }
-
-#else
-
-const WheelKernel& widest_kernel(int most) {
-  return baseline_kernel((limit > 0 ? std::min(most, limit) : most) > 1);
-}
-
-#endif
 
 }  // namespace hatring::solve

@@ -2,6 +2,7 @@
 // What a step needs of the state: from heats to temperatures, convection and its changes, and the kernel's turn.
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
 
 #include "sim/solve/lane_system.hpp"
 
@@ -17,7 +18,8 @@ constexpr double kLeastWay = 0.01;  // over which the change of convection with 
 
 }  // namespace
 
-void LaneSystem::set_window(double begin, double end) {
+template <class Real>
+void LaneSystem<Real>::set_window(double begin, double end) {
   // Far below any time scale here, far above the rounding of a day in seconds.
   constexpr double kInside = 1e-8;
   const double inset = std::min(kInside, 0.25 * (end - begin));
@@ -26,11 +28,13 @@ void LaneSystem::set_window(double begin, double end) {
   load_known_at_ = kNever;
 }
 
-Load LaneSystem::load_at(double time, int lane) const {
+template <class Real>
+Load LaneSystem<Real>::load_at(double time, int lane) const {
   return loads_[at(lane)](std::clamp(time, begin_, end_));
 }
 
-Eigen::VectorXd LaneSystem::initial_state() const {
+template <class Real>
+Eigen::VectorXd LaneSystem<Real>::initial_state() const {
   Eigen::VectorXd x = Eigen::VectorXd::Zero(size() - plan_.nodes * lanes());
   for (int lane = 0; lane < lanes(); ++lane) {
     const std::vector<double> heat = networks_[at(lane)]->initial_heat();
@@ -39,7 +43,8 @@ Eigen::VectorXd LaneSystem::initial_state() const {
   return x;
 }
 
-void LaneSystem::temperatures_of(const Eigen::VectorXd& x, Eigen::VectorXd& temperature) const {
+template <class Real>
+void LaneSystem<Real>::temperatures_of(const Eigen::VectorXd& x, Eigen::VectorXd& temperature) const {
   for (int k = 0; k < plan_.nodes * lanes(); ++k) {
     const network::Network& net = *networks_[at(k % lanes())];
     const network::Node& node = net.nodes[at(k / lanes())];
@@ -47,22 +52,26 @@ void LaneSystem::temperatures_of(const Eigen::VectorXd& x, Eigen::VectorXd& temp
   }
 }
 
-Eigen::VectorXd LaneSystem::widened(const Eigen::VectorXd& x) const {
+template <class Real>
+Eigen::VectorXd LaneSystem<Real>::widened(const Eigen::VectorXd& x) const {
   Eigen::VectorXd temperature(plan_.nodes * lanes()), out(size());
   temperatures_of(x, temperature);
   out << x, temperature;
   return out;
 }
 
-void LaneSystem::add_temperatures(Eigen::VectorXd& x, Eigen::VectorXd& slope) const {
+template <class Real>
+void LaneSystem<Real>::add_temperatures(Eigen::VectorXd& x, Eigen::VectorXd& slope) const {
   const int count = plan_.nodes * lanes();
-  const auto map = [&](const double* p) { return Eigen::Map<const Eigen::ArrayXd>(p, count); };
-  x.tail(count) = map(arrays_.now);
-  slope.tail(count) =
-      slope.head(count).array() * map(arrays_.warming) * (1 + 2 * map(arrays_.bend) * map(arrays_.moved));
+  const auto map = [&](const Real* p) { return Eigen::Map<const Eigen::Array<Real, Eigen::Dynamic, 1>>(p, count); };
+  x.tail(count).array() = map(arrays_.now).template cast<double>();
+  slope.tail(count).array() =
+      slope.head(count).array() *
+      (map(arrays_.warming) * (1 + 2 * map(arrays_.bend) * map(arrays_.moved))).template cast<double>();
 }
 
-void LaneSystem::put_load(std::size_t which, double time) {
+template <class Real>
+void LaneSystem<Real>::put_load(std::size_t which, double time) {
   LoadArrays& m = moments_[which];
   for (int lane = 0; lane < lanes(); ++lane) {
     const Load load = load_at(time, lane);
@@ -72,18 +81,29 @@ void LaneSystem::put_load(std::size_t which, double time) {
   }
 }
 
-void LaneSystem::rates(double t, const Eigen::VectorXd& x, Eigen::VectorXd& dxdt) {
+template <class Real>
+void LaneSystem<Real>::rates(double t, const Eigen::VectorXd& x, Eigen::VectorXd& dxdt) {
   begin_at(t);
   expand_about(x);
   rates_at_begin(dxdt);
 }
 
-void LaneSystem::rates_at_begin(Eigen::VectorXd& dxdt) {
+template <class Real>
+void LaneSystem<Real>::rates_at_begin(Eigen::VectorXd& dxdt) {
   set_progress(moments_[kBegin]);
-  kernel_.rates(plan_, arrays_, lane_loads_[kBegin], arrays_.moved, dxdt.data());
+  kernel_.rates(plan_, arrays_, lane_loads_[kBegin], arrays_.moved, arrays_.rates);
+  take_rates(dxdt);
 }
 
-void LaneSystem::linearise(double t, const Eigen::VectorXd& x, const Tolerance& tolerance, Eigen::VectorXd& slope) {
+template <class Real>
+void LaneSystem<Real>::take_rates(Eigen::VectorXd& dxdt) const {
+  const Eigen::Index count = (plan_.nodes + kIntegrals) * lanes();
+  dxdt.head(count) = Eigen::Map<const Vector>(arrays_.rates, count).template cast<double>();
+}
+
+template <class Real>
+void LaneSystem<Real>::linearise(double t, const Eigen::VectorXd& x, const Tolerance& tolerance,
+                                 Eigen::VectorXd& slope) {
   begin_at(t);
   if (tolerance.absolute != reach_tolerance_) set_reach(tolerance.absolute);
   if (!within_reach(x)) expand_about(x);
@@ -96,7 +116,8 @@ void LaneSystem::linearise(double t, const Eigen::VectorXd& x, const Tolerance& 
   if (tolerance.relative != 0 || tolerance.absolute != scale_tolerance_) set_scale(tolerance);
 }
 
-void LaneSystem::begin_at(double t) {
+template <class Real>
+void LaneSystem<Real>::begin_at(double t) {
   time_ = t;
   if (t == load_known_at_)
     moments_[kBegin] = moments_[kEnd];
@@ -104,30 +125,35 @@ void LaneSystem::begin_at(double t) {
     put_load(kBegin, t);
 }
 
-void LaneSystem::put_end(double t) {
+template <class Real>
+void LaneSystem<Real>::put_end(double t) {
   put_load(kEnd, t);
   load_known_at_ = t;
 }
 
-void LaneSystem::set_reach(double tolerance) {
+template <class Real>
+void LaneSystem<Real>::set_reach(double tolerance) {
   reach_tolerance_ = tolerance;
   renew();
   // What an expansion leaves out grows with the third power of the way.
   const double reach = std::min(2.0, std::cbrt(tolerance / Tolerance{}.absolute));
   speed_reach_ = kSpeedReach * reach;
-  for (int k = 0; k < plan_.nodes * lanes(); ++k) arrays_.farthest[k] = reach_[at(k / lanes())] * reach;
+  for (int k = 0; k < plan_.nodes * lanes(); ++k)
+    arrays_.farthest[k] = static_cast<Real>(reach_[at(k / lanes())] * reach);
 }
 
-void LaneSystem::set_scale(const Tolerance& tolerance) {
+template <class Real>
+void LaneSystem<Real>::set_scale(const Tolerance& tolerance) {
   scale_tolerance_ = tolerance.relative == 0 ? tolerance.absolute : 0;
   for (int k = 0; k < plan_.nodes * lanes(); ++k)
-    arrays_.unscale[k] =
+    arrays_.unscale[k] = static_cast<Real>(
         1 / (looseness_[at(k / lanes())] *
-             (tolerance.absolute + tolerance.relative * std::abs(arrays_.now[k] - tolerance.reference)));
+             (tolerance.absolute + tolerance.relative * std::abs(arrays_.now[k] - tolerance.reference))));
 }
 
 // Whether the expansion holds at a state, whose load is known; if so, goes there.
-bool LaneSystem::within_reach(const Eigen::VectorXd& x) {
+template <class Real>
+bool LaneSystem<Real>::within_reach(const Eigen::VectorXd& x) {
   if (!expanded_) return false;
   for (int lane = 0; lane < lanes(); ++lane) {
     const double from = base_speed_[at(lane)], change = moments_[kBegin].speed[at(lane)] - from;
@@ -138,9 +164,12 @@ bool LaneSystem::within_reach(const Eigen::VectorXd& x) {
 }
 
 // About a state whose load is known.
-void LaneSystem::expand_about(const Eigen::VectorXd& x) {
+template <class Real>
+void LaneSystem<Real>::expand_about(const Eigen::VectorXd& x) {
   base_speed_ = moments_[kBegin].speed;
-  for (int lane = 0; lane < lanes(); ++lane) speeds_[at(lane)] = place_of(base_speed_[at(lane)], lane);
+  for (int lane = 0; lane < lanes(); ++lane)
+    speeds_[at(lane)] =
+        moves_as_before(lane, base_speed_) ? speeds_[at(lane - 1)] : place_of(base_speed_[at(lane)], lane);
   kernel_.warm(plan_, arrays_, x.data());
   kernel_.cool(plan_, arrays_, speeds_.data());
   kernel_.expand(plan_, arrays_);
@@ -149,20 +178,29 @@ void LaneSystem::expand_about(const Eigen::VectorXd& x) {
   derived_applied_.clear();
 }
 
-SpeedPlace LaneSystem::place_of(double speed, int lane) const {
+template <class Real>
+SpeedPlace LaneSystem<Real>::place_of(double speed, int lane) const {
   const network::SpeedWeights at_speed = networks_[at(lane)]->grid.locate(speed);
   SpeedPlace out{.row = at_speed.index};
   std::copy(at_speed.w.begin(), at_speed.w.end(), out.weight);
   return out;
 }
 
-void LaneSystem::set_progress(LoadArrays& moment) const {
+// Lanes mostly go through one session at one speed: whether the one before has the same, on the same grid.
+template <class Real>
+bool LaneSystem<Real>::moves_as_before(int lane, const std::vector<double>& speed) const {
+  return lane > 0 && highest_speed_[at(lane)] == highest_speed_[at(lane - 1)] && speed[at(lane)] == speed[at(lane - 1)];
+}
+
+template <class Real>
+void LaneSystem<Real>::set_progress(LoadArrays& moment) const {
   for (int lane = 0; lane < lanes(); ++lane)
     moment.progress[at(lane)] = (moment.speed[at(lane)] - base_speed_[at(lane)]) / way_[at(lane)];
 }
 
 // How convection changes with speed, as far as at the end of the step and beyond, while the expansion lasts.
-void LaneSystem::look_ahead() {
+template <class Real>
+void LaneSystem<Real>::look_ahead() {
   const std::vector<double>& last = moments_[kEnd].speed;
   constexpr double kBeyond = 0.05;  // of the way
   const auto covered = [&](std::size_t lane) {
@@ -174,16 +212,21 @@ void LaneSystem::look_ahead() {
   for (std::size_t lane = 0; lane < base_speed_.size() && looked_ahead_; ++lane) looked_ahead_ = covered(lane);
   if (!looked_ahead_) {
     for (int lane = 0; lane < lanes(); ++lane) {
+      if (moves_as_before(lane, base_speed_) && moves_as_before(lane, last)) {
+        way_[at(lane)] = way_[at(lane - 1)];
+        changes_[at(lane)] = changes_[at(lane - 1)];
+        continue;
+      }
       const double from = base_speed_[at(lane)], change = last[at(lane)] - from;
       // Beyond the tables' highest speed their coefficients are held, with a bend there.
-      const double faster = networks_[at(lane)]->grid.highest_speed() - from,
+      const double faster = highest_speed_[at(lane)] - from,
                    reach = from > kSlow ? std::min(speed_reach_ * from, change < 0 ? from : faster) : 0;
       const double way = std::max({std::abs(change), reach, kLeastWay});
       way_[at(lane)] = std::copysign(way, change);
       SpeedChange& ahead = changes_[at(lane)];
       ahead.end = place_of(from + way_[at(lane)], lane);
       ahead.straight = way == kLeastWay;
-      if (!ahead.straight) ahead.half = place_of(from + way_[at(lane)] / 2, lane);
+      ahead.half = place_of(from + way_[at(lane)] / 2, lane);
     }
     kernel_.look_ahead(plan_, arrays_, changes_.data());
     looked_ahead_ = true;
@@ -191,8 +234,11 @@ void LaneSystem::look_ahead() {
   for (LoadArrays& m : moments_) set_progress(m);
 }
 
-double LaneSystem::attempt(double h, const StepMethod& method, const Eigen::VectorXd& x, const Eigen::VectorXd& slope,
-                           Eigen::VectorXd& next) {
+template <class Real>
+double LaneSystem<Real>::attempt(double h, const StepMethod& method, const Eigen::VectorXd& x,
+                                 const Eigen::VectorXd& slope, Eigen::VectorXd& next) {
+  if (method.timed && sizeof(Real) < sizeof(double))
+    throw std::invalid_argument("lanes: single precision is too coarse for a method that needs df/dt");
   put_end(time_ + h);
   for (std::size_t i = 0; i < StepMethod::kStages; ++i) {
     if (method.at_start[i]) continue;
@@ -213,30 +259,38 @@ double LaneSystem::attempt(double h, const StepMethod& method, const Eigen::Vect
                          next.data());
 }
 
-void LaneSystem::assemble(const Matrix& matrix) {
+template <class Real>
+void LaneSystem<Real>::assemble(const Matrix& matrix) {
   if (assembled_ == &matrix) return;
   kernel_.assemble(plan_, matrix.plan, arrays_);
   assembled_ = &matrix;
 }
 
-Eigen::Map<const Eigen::VectorXd> LaneSystem::matrix() {
+template <class Real>
+auto LaneSystem<Real>::matrix() -> Eigen::Map<const Vector> {
   assemble(matrices_.back());
   return {arrays_.factor.matrix, (plan_.nodes + factor().entries()) * lanes()};
 }
 
-Eigen::Map<Eigen::VectorXd> LaneSystem::derivatives() {
+template <class Real>
+auto LaneSystem<Real>::derivatives() -> Eigen::Map<Vector> {
   assembled_ = nullptr;
   return {arrays_.coupling, arrays_.loss_rows + plan_.nodes * kLossRows * lanes() - arrays_.coupling};
 }
 
-void LaneSystem::local_rates(double h, double ahead, const Eigen::VectorXd& w, Eigen::VectorXd& rates) {
+template <class Real>
+void LaneSystem<Real>::local_rates(double h, double ahead, const Eigen::VectorXd& w, Eigen::VectorXd& rates) {
   put_end(time_ + h);
   put_load(0, time_ + ahead);
   look_ahead();
-  kernel_.rates(plan_, arrays_, lane_loads_.front(), w.data(), rates.data());
+  Vector increments(w.size());
+  increments = w.cast<Real>();
+  kernel_.rates(plan_, arrays_, lane_loads_.front(), increments.data(), arrays_.rates);
+  take_rates(rates);
 }
 
-WorstNode LaneSystem::worst(const StepMethod& method) const {
+template <class Real>
+WorstNode LaneSystem<Real>::worst(const StepMethod& method) const {
   const int count = plan_.nodes * lanes();
   int worst = 0;
   double most = -1;
@@ -253,5 +307,8 @@ WorstNode LaneSystem::worst(const StepMethod& method) const {
   return {networks_.front()->nodes[at(worst / lanes())].name, worst % lanes(),
           arrays_.temperature[worst] + w * (1 + arrays_.bend[worst] * w)};
 }
+
+template class LaneSystem<double>;
+template class LaneSystem<float>;
 
 }  // namespace hatring::solve

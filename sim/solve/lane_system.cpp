@@ -30,6 +30,21 @@ constexpr double kReach = 15, kReachPad = 45;
 constexpr double kSlowest[] = {2, 0.5, 0};
 constexpr double kShort = 0.35;
 
+// One block of memory for arrays of so many numbers. Vectors that straddle two cache lines are slow: every array begins
+// on a line of its own.
+template <class Number, class Store>
+void allot(std::vector<std::pair<Number**, std::size_t>> wanted, Store& store) {
+  constexpr std::size_t kLine = 64 / sizeof(Number);
+  std::size_t total = 0;
+  for (auto& [array, size] : wanted) total += size = (size + kLine - 1) / kLine * kLine;
+  store.assign(total, Number{0});
+  Number* next = store.data();
+  for (const auto& [array, size] : wanted) {
+    *array = next;
+    next += size;
+  }
+}
+
 }  // namespace
 
 bool alike(const Network& x, const Network& y) {
@@ -52,7 +67,9 @@ bool alike(const Network& x, const Network& y) {
              [](const Radiation& p, const Radiation& q) { return p.a == q.a && p.b == q.b; });
 }
 
-LaneSystem::LaneSystem(std::vector<const Network*> networks, std::vector<LoadFunction> loads, const WheelKernel& kernel)
+template <class Real>
+LaneSystem<Real>::LaneSystem(std::vector<const Network*> networks, std::vector<LoadFunction> loads,
+                             const WheelKernel<Real>& kernel)
     : networks_(std::move(networks)), loads_(std::move(loads)), kernel_(kernel) {
   if (std::ssize(networks_) != kernel.lanes || std::ssize(loads_) != kernel.lanes)
     throw std::invalid_argument("lanes: one network and one load a lane");
@@ -70,7 +87,8 @@ LaneSystem::LaneSystem(std::vector<const Network*> networks, std::vector<LoadFun
 }
 
 // The index lists of the plan, from the first network.
-void LaneSystem::gather() {
+template <class Real>
+void LaneSystem<Real>::gather() {
   const Network& net = *networks_.front();
   for (const bool pressed : {false, true}) {
     std::vector<int> links;
@@ -134,11 +152,13 @@ void LaneSystem::gather() {
   plan_.table = {ConductanceGrid::kDifferences - 1, ConductanceTable::kRows, ConductanceGrid::kLowest,
                  ConductanceGrid::kInverseStep};
   plan_.last_cell = HeatContent::kCells - 1;
+  plan_.cell = HeatContent::kCellNumbers;
   for (const double slowest : kSlowest) matrices_.push_back(matrix_of(slowest));
 }
 
 // Exchange of each coupling over the heat capacities at its ends [1/s], about as fast as it gets.
-std::vector<double> LaneSystem::coupling_rates() const {
+template <class Real>
+std::vector<double> LaneSystem<Real>::coupling_rates() const {
   constexpr double kHot = 800, kBrisk = 50;  // [K], [m/s]
   const Network& net = *networks_.front();
   const network::SpeedWeights speed = net.grid.locate(kBrisk);
@@ -163,7 +183,8 @@ std::vector<double> LaneSystem::coupling_rates() const {
   return conductances;
 }
 
-LaneSystem::Matrix LaneSystem::matrix_of(double slowest) const {
+template <class Real>
+typename LaneSystem<Real>::Matrix LaneSystem<Real>::matrix_of(double slowest) const {
   const std::vector<double> rate = coupling_rates();
   std::vector<Ends> ends;
   for (const auto* list : {&conductors_, &rubbings_, &exchanges_, &pairs_})
@@ -182,22 +203,26 @@ LaneSystem::Matrix LaneSystem::matrix_of(double slowest) const {
   return m;
 }
 
-// One block of memory for all arrays.
-void LaneSystem::lay_out() {
+// Blocks of memory for all arrays.
+template <class Real>
+void LaneSystem<Real>::lay_out() {
   const int n = plan_.nodes, lanes = kernel_.lanes;
-  std::vector<std::pair<double**, std::size_t>> wanted;
-  const auto want = [&](int items, std::initializer_list<double**> arrays) {
-    for (double** a : arrays) wanted.emplace_back(a, at(items) * at(lanes));
+  std::vector<std::pair<Real**, std::size_t>> wanted;
+  const auto want = [&](int items, std::initializer_list<Real**> arrays) {
+    for (Real** a : arrays) wanted.emplace_back(a, at(items) * at(lanes));
   };
-  WheelArrays& s = arrays_;
-  want(n, {&s.cell_scale, &s.cell_offset, &s.inverse_cell_scale, &s.temperature, &s.warming, &s.bend, &s.resistivity,
-           &s.resistivity_slope, &s.radiance, &s.unscale, &s.now, &s.change, &s.fourth, &s.increment, &s.right,
-           &s.inverse_reach, &s.farthest, &s.base, &s.moved});
+  WheelArrays<Real>& s = arrays_;
+  want(n,
+       {&s.inverse_cell_scale, &s.temperature, &s.warming, &s.bend, &s.resistivity, &s.resistivity_slope, &s.radiance,
+        &s.unscale, &s.now, &s.change, &s.fourth, &s.increment, &s.right, &s.inverse_reach, &s.farthest, &s.moved});
   want(n, {&s.factor.capacity});
   want(plan_.flows(), {&s.convection.flow, &s.convection.slope, &s.convection.curvature, &s.convection.flow_by_speed,
                        &s.convection.slope_by_speed, &s.convection.bend_by_speed, &s.flow_now, &s.slope_now});
   want(plan_.surfaces, {&s.area, &s.difference, &s.root, &s.place, &s.surface_conductance, &s.surface_slope,
                         &s.surface_curvature, &s.part, &s.half_part});
+  want(4 * plan_.surfaces, {&s.cubic});
+  intervals_.assign(at(plan_.surfaces * lanes), 0);
+  s.interval = intervals_.data();
   want(plan_.conductors, {&s.shape_a, &s.shape_b, &s.contact, &s.pressed, &s.conductance, &s.change_a, &s.change_b});
   want(plan_.rubbings, {&s.share, &s.rub_contact, &s.shape_ring, &s.shape_pad, &s.ring_half, &s.pad_half,
                         &s.ring_change, &s.pad_change});
@@ -210,18 +235,11 @@ void LaneSystem::lay_out() {
   want(n * kLossRows, {&s.loss_rows});
   want(entries, {&s.factor.lower});
   want(n * StepMethod::kStages, {&s.stages});
-  want(n + kIntegrals, {&s.rates, &s.time_slope});
+  want(n + kIntegrals, {&s.start, &s.rates, &s.time_slope});
   want(kIntegrals, {&s.flow});
-  std::size_t total = 0;
-  // Vectors that straddle two cache lines are slow: every array begins on a line of its own.
-  constexpr std::size_t kLine = 64 / sizeof(double);
-  for (auto& [array, size] : wanted) total += size = (size + kLine - 1) / kLine * kLine;
-  store_.assign(total, 0.0);
-  double* next = store_.data();
-  for (const auto& [array, size] : wanted) {
-    *array = next;
-    next += size;
-  }
+  allot(wanted, store_);
+  const std::size_t per_node = at(n) * at(lanes);
+  allot<double>({{&s.cell_scale, per_node}, {&s.cell_offset, per_node}, {&s.base, per_node}}, state_store_);
   moments_.resize(kMoments);
   for (LoadArrays& m : moments_) {
     for (auto* v : {&m.heat, &m.applied, &m.speed, &m.progress}) v->assign(at(lanes), 0.0);
@@ -234,7 +252,8 @@ void LaneSystem::lay_out() {
 }
 
 // The numbers of every network that do not change.
-void LaneSystem::fill() {
+template <class Real>
+void LaneSystem<Real>::fill() {
   const Network& first = *networks_.front();
   cells_.resize(first.nodes.size() * networks_.size());
   tables_.resize(surfaces_.size() * networks_.size());
@@ -246,50 +265,55 @@ void LaneSystem::fill() {
   }
   for (int i = 0; i < plan_.nodes; ++i)
     if (first.nodes[at(i)].part == network::Part::air) looseness_[at(i)] = kLooseAir;
-  WheelArrays& s = arrays_;
+  WheelArrays<Real>& s = arrays_;
+  const auto put = [](Real& to, double value) { to = static_cast<Real>(value); };
   for (int lane = 0; lane < lanes(); ++lane) {
     const Network& net = *networks_[at(lane)];
+    highest_speed_.push_back(net.grid.highest_speed());
     for (int i = 0; i < plan_.nodes; ++i) {
       const network::Node& node = net.nodes[at(i)];
       const network::HeatContent& content = net.contents[at(node.content)];
       cells_[slot(i, lane)] = content.cells();
       s.cell_scale[slot(i, lane)] = content.inverse_step() / node.mass;
       s.cell_offset[slot(i, lane)] = -content.lowest() * content.inverse_step();
-      s.inverse_cell_scale[slot(i, lane)] = node.mass / content.inverse_step();
+      put(s.inverse_cell_scale[slot(i, lane)], node.mass / content.inverse_step());
     }
     for (int k = 0; k < plan_.conductors; ++k) {
       const network::Link& l = net.links[at(link_of_[at(k)])];
-      s.shape_a[slot(k, lane)] = l.shape_a;
-      s.shape_b[slot(k, lane)] = l.shape_b;
-      s.contact[slot(k, lane)] = l.resistance;
-      s.pressed[slot(k, lane)] = l.pressed;
+      put(s.shape_a[slot(k, lane)], l.shape_a);
+      put(s.shape_b[slot(k, lane)], l.shape_b);
+      put(s.contact[slot(k, lane)], l.resistance);
+      put(s.pressed[slot(k, lane)], l.pressed);
     }
     for (int k = 0; k < plan_.rubbings; ++k) {
       const network::Rubbing& r = net.rubbings[at(k)];
-      s.share[slot(k, lane)] = r.share;
-      s.rub_contact[slot(k, lane)] = 1 / std::max(r.contact, 1e-12);
-      s.shape_ring[slot(k, lane)] = r.shape_ring;
-      s.shape_pad[slot(k, lane)] = r.shape_pad;
+      put(s.share[slot(k, lane)], r.share);
+      put(s.rub_contact[slot(k, lane)], 1 / std::max(r.contact, 1e-12));
+      put(s.shape_ring[slot(k, lane)], r.shape_ring);
+      put(s.shape_pad[slot(k, lane)], r.shape_pad);
     }
     int pair = 0;
     for (const network::Radiation& r : net.radiations) {
       const double factor = models::kStefanBoltzmann * r.factor;
       if (r.b == kAmbient)
-        s.radiance[slot(r.a, lane)] += factor;
+        s.radiance[slot(r.a, lane)] += static_cast<Real>(factor);
       else
-        s.factor_pair[slot(pair++, lane)] = factor;
+        put(s.factor_pair[slot(pair++, lane)], factor);
     }
     for (int k = 0; k < plan_.surfaces; ++k) {
       const network::Surface& surface = net.surfaces[at(surface_of_[at(k)])];
       const network::ConductanceTable& table = net.tables[at(surface.table)];
       tables_[slot(k, lane)] = table.cubics();
-      s.area[slot(k, lane)] = surface.scale * table.factor();
+      put(s.area[slot(k, lane)], surface.scale * table.factor());
     }
-    s.ambient[lane] = net.ambient;
-    s.fixed_share[lane] = net.fixed_ring_share;
+    put(s.ambient[lane], net.ambient);
+    put(s.fixed_share[lane], net.fixed_ring_share);
   }
   s.cells = cells_.data();
   s.table = tables_.data();
 }
+
+template class LaneSystem<double>;
+template class LaneSystem<float>;
 
 }  // namespace hatring::solve

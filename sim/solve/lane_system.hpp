@@ -44,12 +44,17 @@ struct WorstNode {
 //! State x: heat of every node [J], then the integrals of WheelIntegral [J]; the lanes of one item side by side. The
 //! stepper's own states have the temperatures [K] behind them, so that dense output gives these too: to look them up at
 //! every output took as long as a third of the steps.
+//! \tparam Real double for one lane, float for several (sim/solve/kernel.hpp)
+template <class Real>
 class LaneSystem {
  public:
+  using Vector = Eigen::Matrix<Real, Eigen::Dynamic, 1>;
+
   //! \param networks as many as the kernel has lanes, with the same nodes, links and surfaces; outlive the system
   //! \param loads called with times inside the current window
   //! \throws std::invalid_argument when a network is not valid or they are not alike
-  LaneSystem(std::vector<const network::Network*> networks, std::vector<LoadFunction> loads, const WheelKernel& kernel);
+  LaneSystem(std::vector<const network::Network*> networks, std::vector<LoadFunction> loads,
+             const WheelKernel<Real>& kernel);
 
   // Its arrays and lists point into one another.
   LaneSystem(const LaneSystem&) = delete;
@@ -92,18 +97,17 @@ class LaneSystem {
   //! as a step of length h sees them.
   void local_rates(double h, double ahead, const Eigen::VectorXd& w, Eigen::VectorXd& rates);
   //! The whole matrix of the expansion: -d(rates)/dT of the nodes where it was made, in the slots of factor().
-  [[nodiscard]] Eigen::Map<const Eigen::VectorXd> matrix();
+  [[nodiscard]] Eigen::Map<const Vector> matrix();
   [[nodiscard]] const SparseLdlt& factor() const { return matrices_.back().factor; }
   //! d(loss)/dT, nodes by kLossRows.
-  [[nodiscard]] Eigen::Map<const Eigen::MatrixXd> loss_rows() const {
-    return {arrays_.loss_rows, plan_.nodes * lanes(), kLossRows};
+  [[nodiscard]] auto loss_rows() const {
+    return Eigen::Map<const Eigen::Matrix<Real, Eigen::Dynamic, kLossRows>>(arrays_.loss_rows, plan_.nodes * lanes(),
+                                                                            kLossRows);
   }
   //! All that matrices and loss rows are made of.
-  [[nodiscard]] Eigen::Map<Eigen::VectorXd> derivatives();
+  [[nodiscard]] Eigen::Map<Vector> derivatives();
   //! dH/dT of the nodes where the expansion was made [J/K].
-  [[nodiscard]] Eigen::Map<const Eigen::VectorXd> capacity() const {
-    return {arrays_.factor.capacity, plan_.nodes * lanes()};
-  }
+  [[nodiscard]] Eigen::Map<const Vector> capacity() const { return {arrays_.factor.capacity, plan_.nodes * lanes()}; }
 
  private:
   struct LoadArrays {
@@ -115,12 +119,14 @@ class LaneSystem {
   void fill();
   void begin_at(double t);
   void rates_at_begin(Eigen::VectorXd& dxdt);
+  void take_rates(Eigen::VectorXd& dxdt) const;
   void put_end(double t);
   void set_reach(double tolerance);
   void set_scale(const Tolerance& tolerance);
   [[nodiscard]] bool within_reach(const Eigen::VectorXd& x);
   void expand_about(const Eigen::VectorXd& x);
   void set_progress(LoadArrays& moment) const;
+  [[nodiscard]] bool moves_as_before(int lane, const std::vector<double>& speed) const;
   void look_ahead();
   [[nodiscard]] SpeedPlace place_of(double speed, int lane) const;
   void put_load(std::size_t which, double time);
@@ -128,7 +134,7 @@ class LaneSystem {
 
   std::vector<const network::Network*> networks_;
   std::vector<LoadFunction> loads_;
-  const WheelKernel& kernel_;
+  const WheelKernel<Real>& kernel_;
   double begin_ = -1e300, end_ = 1e300, time_ = 0;
 
   // A matrix of the couplings that are faster than a rate: the others are too slow to need it within a short step.
@@ -154,8 +160,12 @@ class LaneSystem {
   std::vector<const double*> cells_, tables_;         // by node or surface and lane: where tables lie
   double scale_tolerance_ = 0, reach_tolerance_ = 0;  // that these are set for [K]
 
-  WheelArrays arrays_;
-  std::vector<double, boost::alignment::aligned_allocator<double, 64>> store_;
+  template <class Number>
+  using Store = std::vector<Number, boost::alignment::aligned_allocator<Number, 64>>;
+  WheelArrays<Real> arrays_;
+  Store<Real> store_;
+  Store<double> state_store_;
+  std::vector<int> intervals_;
   // The stages, a moment ahead of the begin, the end and the begin.
   static constexpr std::size_t kEnd = StepMethod::kStages + 1, kBegin = kEnd + 1, kMoments = kBegin + 1;
   std::vector<LoadArrays> moments_;
@@ -166,9 +176,13 @@ class LaneSystem {
   double load_known_at_ = kNever;  // time of the end [s]
   // Of the expansion, by lane: speed, and how far off that is to which changes with speed are taken [m/s].
   std::vector<double> base_speed_, way_;
+  std::vector<double> highest_speed_;    // by lane: of its tables [m/s]
   std::vector<double> derived_applied_;  // by lane: that the derivatives are at; empty: they are of another expansion
   double speed_reach_ = 0;               // largest change of speed of an expansion, a part of it
   bool expanded_ = false, looked_ahead_ = false;
 };
+
+extern template class LaneSystem<double>;
+extern template class LaneSystem<float>;
 
 }  // namespace hatring::solve

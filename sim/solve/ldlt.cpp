@@ -122,13 +122,13 @@ bool SparseLdlt::factorise(const Eigen::VectorXd& diagonal) {
   diagonal_ = diagonal;
   factor_.resize(values_.size());
   lower_.resize(entries());
-  return scalar_kernel().factorise(plan(), {values_.data(), diagonal_.data(), factor_.data(), lower_.data()}, 1);
+  return single_kernel().factorise(plan(), {values_.data(), diagonal_.data(), factor_.data(), lower_.data()}, 1);
 }
 
 void SparseLdlt::solve(Eigen::VectorXd& x) const {
   // The plain arrays of a kernel are not const; these are only read.
   const auto read = [](const Eigen::VectorXd& v) { return const_cast<double*>(v.data()); };
-  scalar_kernel().solve(plan(), {nullptr, nullptr, read(factor_), read(lower_)}, x.data());
+  single_kernel().solve(plan(), {nullptr, nullptr, read(factor_), read(lower_)}, x.data());
 }
 
 }  // namespace hatring::solve

@@ -12,7 +12,7 @@
 //! took a fifth more evaluations for the same error.)
 //!
 //! Because the matrix has zero column sums over [H; integrals], heat in - stored - lost is a linear invariant of the
-//! method and closes to round-off at any tolerance.
+//! method and closes to the round-off of its arithmetic at any tolerance.
 #pragma once
 
 #include <Eigen/Core>
@@ -91,8 +91,8 @@ class LinearlyImplicitStepper {
   std::pair<double, double> do_step(S&& wrapped) {
     System& system = unwrap(wrapped);
     if (!linearised_) relinearise(system);
-    old_x_ = x_;
-    old_slope_ = slope_;
+    old_x_.swap(x_);  // what they hold is made anew
+    old_slope_.swap(slope_);
     old_t_ = t_;
     for (;;) {
       if (counts_.steps + counts_.rejected >= options_.most_steps) fail(system, "too many steps");

@@ -20,7 +20,7 @@ double fourth(double t) {
 }  // namespace
 
 WheelSystem::WheelSystem(const network::Network& network, LoadFunction load)
-    : network_(network), lanes_({&network}, {std::move(load)}, widest_kernel(1)) {}
+    : network_(network), lanes_({&network}, {std::move(load)}, single_kernel()) {}
 
 void WheelSystem::rates(double time, const Eigen::VectorXd& x, Eigen::VectorXd& dxdt) const {
   const Load load = load_at(time);

@@ -26,7 +26,7 @@ class WheelSystem {
   [[nodiscard]] static int integrals() { return kIntegrals; }
 
   //! The system as the stepper knows it.
-  [[nodiscard]] LaneSystem& lanes() { return lanes_; }
+  [[nodiscard]] LaneSystem<double>& lanes() { return lanes_; }
 
   //! dx/dt as the network states it, evaluated apart from the kernels: for other solvers, and to hold them against.
   void rates(double t, const Eigen::VectorXd& x, Eigen::VectorXd& dxdt) const;
@@ -42,7 +42,7 @@ class WheelSystem {
 
  private:
   const network::Network& network_;
-  LaneSystem lanes_;
+  LaneSystem<double> lanes_;
 };
 
 }  // namespace hatring::solve

@@ -26,15 +26,16 @@ extern "C" __attribute__((noinline)) void counted(const std::function<void()>& w
 
 namespace {
 
-// One wheel of the invented car, two hot laps, as many scenarios at once as the kernel has lanes.
-void solve_wheel(const session::Mesh mesh, int lanes) {
+// One wheel of the invented car, two hot laps, in every lane of a kernel.
+template <class Real>
+void solve_wheel(const session::Mesh mesh, const solve::WheelKernel<Real>& kernel) {
   const session::Case c = test::track_session(mesh, 2);
   const session::Drive drive(c);
   const network::Network net = network::assemble(c, session::Axle::front, 65);
-  const auto count = static_cast<std::size_t>(lanes);
-  solve::LaneSystem system(std::vector<const network::Network*>(count, &net),
-                           std::vector<solve::LoadFunction>(count, test::load_of(drive, session::Axle::front)),
-                           solve::widest_kernel(lanes));
+  const auto count = static_cast<std::size_t>(kernel.lanes);
+  solve::LaneSystem<Real> system(std::vector<const network::Network*>(count, &net),
+                                 std::vector<solve::LoadFunction>(count, test::load_of(drive, session::Axle::front)),
+                                 kernel);
   Eigen::VectorXd x = system.initial_state();
   counted([&] {
     (void)solve::integrate(system, drive.restarts(), {}, x, {}, solve::ros34pw2(),
@@ -48,9 +49,9 @@ void answer_demo() {
 }
 
 const std::map<std::string, std::function<void()>> kCases{
-    {"one_scenario", [] { solve_wheel(session::Mesh::standard, 1); }},
-    {"two_scenarios", [] { solve_wheel(session::Mesh::standard, 2); }},
-    {"fine_mesh", [] { solve_wheel(session::Mesh::fine, 1); }},
+    {"one_scenario", [] { solve_wheel(session::Mesh::standard, solve::single_kernel()); }},
+    {"four_scenarios", [] { solve_wheel(session::Mesh::standard, *solve::lanes_kernel(4)); }},
+    {"fine_mesh", [] { solve_wheel(session::Mesh::fine, solve::single_kernel()); }},
     {"demo", answer_demo},
 };
 
@@ -62,7 +63,7 @@ int main(int argc, char** argv) {
     for (const auto& [name, work] : kCases) std::puts(name.c_str());
     return argc > 1 ? 2 : 0;
   }
-  (void)solve::limit_lanes(2);
+  (void)solve::limit_lanes(4);
   try {
     found->second();
   } catch (const std::exception& e) {

@@ -23,30 +23,38 @@ Method ours(const solve::Tableau& tableau, double absolute) {
           }};
 }
 
-std::optional<Method> as_run(int lanes, double absolute) {
-  const solve::WheelKernel& kernel = solve::widest_kernel(lanes);
-  if (kernel.lanes != lanes) return std::nullopt;
-  std::string name = "ours, mirrored nodes once";
-  if (lanes > 1) name += fmt::format(", {} scenarios at once", lanes);
-  return Method{std::move(name), fmt::format("{} K", absolute),
-                [&kernel, absolute](const WheelRun& run, Tape& tape) {
-                  std::vector<network::Network> store;
-                  solve::LaneSystem system = run.lanes(kernel, store);
-                  const solve::WheelSystem whole = run.system();
-                  Eigen::VectorXd x = system.initial_state(), all(whole.nodes());
-                  solve::StepOptions options;
-                  options.tolerance.absolute = absolute;
-                  const solve::StepCounts n =
-                      solve::integrate(system, run.restarts(), run.outputs(), x, options, solve::ros34pw2(),
-                                       [&](double, const Eigen::VectorXd& state) {
-                                         const auto first = system.temperatures(state);
-                                         for (Eigen::Index i = 0; i < all.size(); ++i)
-                                           all[i] = first[run.once(static_cast<int>(i)) * kernel.lanes];
-                                         tape.put_temperatures(whole, all);
-                                       });
-                  return Work{n.steps + n.rejected, n.rates};
-                },
-                kernel.lanes};
+namespace {
+
+template <class Real>
+Work as_run(const solve::WheelKernel<Real>& kernel, double absolute, const WheelRun& run, Tape& tape) {
+  std::vector<network::Network> store;
+  solve::LaneSystem<Real> system = run.lanes(kernel, store);
+  const solve::WheelSystem whole = run.system();
+  Eigen::VectorXd x = system.initial_state(), all(whole.nodes());
+  solve::StepOptions options;
+  options.tolerance.absolute = absolute;
+  const solve::StepCounts n = solve::integrate(system, run.restarts(), run.outputs(), x, options, solve::ros34pw2(),
+                                               [&](double, const Eigen::VectorXd& state) {
+                                                 const auto first = system.temperatures(state);
+                                                 for (Eigen::Index i = 0; i < all.size(); ++i)
+                                                   all[i] = first[run.once(static_cast<int>(i)) * kernel.lanes];
+                                                 tape.put_temperatures(whole, all);
+                                               });
+  return Work{n.steps + n.rejected, n.rates};
+}
+
+}  // namespace
+
+Method as_run(double absolute) {
+  return {"ours, mirrored nodes once", fmt::format("{} K", absolute),
+          [absolute](const WheelRun& run, Tape& tape) { return as_run(solve::single_kernel(), absolute, run, tape); }};
+}
+
+Method lanes_as_run(int scenarios, double absolute) {
+  const solve::WheelKernel<float>& kernel = *solve::lanes_kernel(scenarios);
+  return {fmt::format("ours, mirrored nodes once, {} scenarios at once", kernel.lanes), fmt::format("{} K", absolute),
+          [&kernel, absolute](const WheelRun& run, Tape& tape) { return as_run(kernel, absolute, run, tape); },
+          kernel.lanes};
 }
 
 }  // namespace hatring::bench

@@ -87,7 +87,9 @@ double WheelRun::fastest_rate() const {
   return radius;
 }
 
-solve::LaneSystem WheelRun::lanes(const solve::WheelKernel& kernel, std::vector<network::Network>& store) const {
+template <class Real>
+solve::LaneSystem<Real> WheelRun::lanes(const solve::WheelKernel<Real>& kernel,
+                                        std::vector<network::Network>& store) const {
   store.assign(static_cast<std::size_t>(kernel.lanes), network::reduced(network_, symmetry_));
   std::vector<const network::Network*> networks;
   std::vector<solve::LoadFunction> loads;
@@ -98,6 +100,11 @@ solve::LaneSystem WheelRun::lanes(const solve::WheelKernel& kernel, std::vector<
   }
   return {networks, loads, kernel};
 }
+
+template solve::LaneSystem<double> WheelRun::lanes(const solve::WheelKernel<double>&,
+                                                   std::vector<network::Network>&) const;
+template solve::LaneSystem<float> WheelRun::lanes(const solve::WheelKernel<float>&,
+                                                  std::vector<network::Network>&) const;
 
 void Tape::put(const solve::WheelSystem& system, const Eigen::VectorXd& x) {
   system.temperatures_of(x, column_);

@@ -5,7 +5,6 @@
 
 #include <Eigen/Core>
 #include <functional>
-#include <optional>
 #include <vector>
 
 #include "sim/network/assemble.hpp"
@@ -36,7 +35,9 @@ class WheelRun {
   [[nodiscard]] double fastest_rate() const;
   //! As many scenarios as the kernel has lanes, the second and on cooled better and better; of nodes that mirror one
   //! another but one.
-  [[nodiscard]] solve::LaneSystem lanes(const solve::WheelKernel& kernel, std::vector<network::Network>& store) const;
+  template <class Real>
+  [[nodiscard]] solve::LaneSystem<Real> lanes(const solve::WheelKernel<Real>& kernel,
+                                              std::vector<network::Network>& store) const;
   //! The node of lanes() that stands for a node of system().
   [[nodiscard]] int once(int node) const { return symmetry_.group[static_cast<std::size_t>(node)]; }
   [[nodiscard]] int nodes() const { return network_.size(); }
@@ -84,9 +85,10 @@ struct Method {
 
 //! Our stepper with a tableau and an absolute tolerance [K].
 [[nodiscard]] Method ours(const solve::Tableau& tableau, double absolute);
-//! ROS34PW2 as the program runs it: nodes that mirror one another solved once, and as many scenarios at once as that.
-//! The first scenario is that of the others. Nothing when this machine has no kernel of just that width.
-[[nodiscard]] std::optional<Method> as_run(int lanes, double absolute);
+//! ROS34PW2 as the program runs it: nodes that mirror one another solved once, one scenario alone or several at once,
+//! of which the first is that of the others.
+[[nodiscard]] Method as_run(double absolute);
+[[nodiscard]] Method lanes_as_run(int scenarios, double absolute);
 
 // The others, all with LeanWheel's rates and, but for rk4, with per_kelvin() times the tolerance.
 enum class Linear { dense, klu };

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Cases side by side against the same ones alone, for every width of lanes that this machine has.
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <future>
 #include <optional>
 
@@ -91,10 +92,31 @@ TEST_CASE("cases side by side are answered as alone in lanes of every width") {
   }
 }
 
-TEST_CASE("on the standard network side by side keeps within the tolerance") {
+TEST_CASE("on the standard network side by side keeps within the tolerance and closes the balance") {
   const std::vector<Case> cases = sweep(4, demo({}, session::Mesh::standard));
   const auto together = many(cases);
-  for (std::size_t i = 0; i < cases.size(); ++i) check_close(answer::run(cases[i]).answers, together[i].value());
+  for (std::size_t i = 0; i < cases.size(); ++i) {
+    check_close(answer::run(cases[i]).answers, together[i].value());
+    for (const answer::AxleAnswers* axle : {&together[i]->front, &together[i]->rear})
+      CHECK(std::abs(axle->balance.residual) < 1e-7 * axle->balance.friction);
+  }
+}
+
+TEST_CASE("as many go side by side as there are lanes, and none where single precision would show") {
+  answer::RunOptions options;
+  if (answer::side_by_side(8, options) == 8) {
+    CHECK(answer::side_by_side(1, options) == 1);
+    CHECK(answer::side_by_side(2, options) == 2);
+    CHECK(answer::side_by_side(11, options) == 8);
+  }
+  options.lanes = 1;
+  CHECK(answer::side_by_side(8, options) == 1);
+  options = {};
+  options.step.tolerance.absolute = 5e-4;
+  CHECK(answer::side_by_side(8, options) == 1);
+  options = {};
+  options.tableau = &solve::rodas3();
+  CHECK(answer::side_by_side(8, options) == 1);
 }
 
 TEST_CASE("cases with other parts or another drive go by themselves and come out to the last bit as alone") {
@@ -123,7 +145,8 @@ TEST_CASE("cars a little heavier brake a moment apart, go side by side and are a
       CAPTURE(i);
       REQUIRE(together[i]);
       check_close(answer::run(cases[i]).answers, *together[i]);
-      if (answer::side_by_side(cases.size(), 8) == cases.size()) CHECK(seconds[i] == seconds.front());  // one recording
+      if (answer::side_by_side(cases.size(), {}) == cases.size())
+        CHECK(seconds[i] == seconds.front());  // one recording
     }
   }
 }

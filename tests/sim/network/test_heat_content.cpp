@@ -82,7 +82,7 @@ namespace {
 // How far a content says that the expansion about a temperature reaches [K].
 double room(const HeatContent& content, double t) {
   const double cell = (content.enthalpy(t) - content.lowest()) * content.inverse_step();
-  return content.cells()[7 * static_cast<int>(cell) + 6];
+  return content.cells()[HeatContent::kCellNumbers * static_cast<int>(cell) + 6];
 }
 
 }  // namespace

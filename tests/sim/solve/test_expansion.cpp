@@ -33,7 +33,7 @@ class SteadyWheel {
     drive_at(speed);
     lanes().local_rates(1, 1, Eigen::VectorXd::Zero(system_.nodes()), rates);
   }
-  LaneSystem& lanes() { return system_.lanes(); }
+  LaneSystem<double>& lanes() { return system_.lanes(); }
 
  private:
   static std::size_t index(int i) { return static_cast<std::size_t>(i); }

@@ -30,7 +30,7 @@ class Skewed {
   [[nodiscard]] WorstNode worst(const StepMethod& method) const { return lanes_.worst(method); }
 
  private:
-  LaneSystem& lanes_;
+  LaneSystem<double>& lanes_;
   double factor_;
 };
 

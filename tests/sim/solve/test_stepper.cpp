@@ -22,7 +22,7 @@ double error_between_steps(const network::Network& net, int steps) {
   constexpr double kDuration = 8;
   WheelSystem system(net, test::smooth_load), peer(net, test::smooth_load);
   const double step = kDuration / steps;
-  WheelStepper stepper(system.lanes().size(), ros34pw2(), test::fixed_step(step));
+  WheelStepper<double> stepper(system.lanes().size(), ros34pw2(), test::fixed_step(step));
   const Eigen::VectorXd start = system.initial_state();
   stepper.initialize(system.lanes().widened(start), 0, step);
   Eigen::VectorXd between = start, exact = start;
@@ -55,7 +55,7 @@ TEST_CASE("the interpolated state meets the states at both ends of the step") {
   const network::Network net = test::curved_chain();
   WheelSystem system(net, test::smooth_load);
   const Eigen::VectorXd start = system.lanes().widened(system.initial_state());
-  WheelStepper stepper(system.lanes().size(), ros34pw2(), {});
+  WheelStepper<double> stepper(system.lanes().size(), ros34pw2(), {});
   stepper.initialize(start, 0, 0.1);
   const auto [begin, end] = stepper.do_step(system.lanes());
   Eigen::VectorXd x = start;
@@ -78,7 +78,7 @@ TEST_CASE("a step, its factorisation and its interpolation touch no heap") {
     const network::Network net = test::curved_chain();
     WheelSystem system(net, test::smooth_load);
     Eigen::VectorXd x = system.lanes().widened(system.initial_state());
-    WheelStepper stepper(system.lanes().size(), *tableau, {});
+    WheelStepper<double> stepper(system.lanes().size(), *tableau, {});
     stepper.initialize(x, 0, 0.01);
     stepper.do_step(system.lanes());
     const long before = test::allocations();

@@ -14,7 +14,7 @@ double missing_from_matrix(const network::Network& net, const Load& load) {
   WheelSystem system(net, [load](double) { return load; });
   const Eigen::VectorXd x = system.initial_state();
   Eigen::VectorXd f = x, up = x, down = x;
-  LaneSystem& lanes = system.lanes();
+  LaneSystem<double>& lanes = system.lanes();
   lanes.linearise(0, x, {}, f);
   const int n = system.nodes();
   Eigen::MatrixXd stated = Eigen::MatrixXd::Zero(n + system.integrals(), n), exact = stated;
