@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// A source of test programs that solve: HATRING_LANES=1 in the environment keeps them to the scalar kernel, as the
-// program itself does.
+// A source of test programs that solve: HATRING_LANES in the environment limits them to so many lanes and to
+// instructions that every machine has, as it does the program itself.
 #include <algorithm>
 #include <cstdlib>
 

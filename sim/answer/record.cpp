@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <chrono>
 #include <deque>
+#include <stdexcept>
 
 #include "sim/answer/axle_recorder.hpp"
 #include "sim/answer/wheel_lanes.hpp"
@@ -47,8 +48,10 @@ std::vector<double> restarts_within(const std::vector<double>& restarts, double 
   return out;
 }
 
-// Tolerance below which the single precision of lanes would show [K].
+// Tolerance below which the single precision of lanes would show [K]; and wheels from which on they are quicker than
+// one wheel after the other: a lane that is left empty costs as much as a full one.
 constexpr double kFinestInLanes = 1e-3;
+constexpr int kWorthLanes = 3;
 
 // Far more than any lane needs that is not itself a bad case; one that is must not hold up its neighbours for long.
 long most_steps_together(const std::vector<double>& times, const std::vector<double>& restarts) {
@@ -113,16 +116,21 @@ void add_rates(const session::Case& c, const std::vector<double>& times, std::ve
 }
 
 std::size_t side_by_side(std::size_t wheels, const RunOptions& options) {
-  const auto most = static_cast<int>(std::min(wheels, static_cast<std::size_t>(options.lanes)));
+  const int most =
+      static_cast<int>(std::min<std::size_t>(wheels, static_cast<std::size_t>(std::max(options.lanes, 1))));
   const solve::WheelKernel<float>* kernel = solve::lanes_kernel(most);
-  if (kernel == nullptr || options.tableau->step.timed || options.step.tolerance.absolute < kFinestInLanes) return 1;
+  if (most < kWorthLanes || kernel == nullptr) return 1;
+  if (options.tableau->step.timed || options.step.tolerance.absolute < kFinestInLanes) return 1;
   return static_cast<std::size_t>(std::min(most, kernel->lanes));
 }
 
 std::vector<AxleHistory> record_axles(session::Axle axle, const std::vector<Wheel>& wheels,
                                       const std::vector<double>& times, const RunOptions& options, SolverWork& work) {
   if (wheels.size() == 1) return record_with(solve::single_kernel(), axle, wheels, times, options, work);
-  return record_with(*solve::lanes_kernel(static_cast<int>(wheels.size())), axle, wheels, times, options, work);
+  const solve::WheelKernel<float>* kernel = solve::lanes_kernel(static_cast<int>(wheels.size()));
+  if (kernel == nullptr || wheels.size() > static_cast<std::size_t>(kernel->lanes))
+    throw std::invalid_argument("record: more wheels than go side by side");
+  return record_with(*kernel, axle, wheels, times, options, work);
 }
 
 }  // namespace hatring::answer

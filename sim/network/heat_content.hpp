@@ -51,8 +51,8 @@ class HeatContent {
       640;  //!< 2.5 K each: T(h) is exact to 3e-4 K where a property table has a point, 1e-7 K between
   //! For loops of their own: in cell floor((h - lowest()) inverse_step()), held between 0 and kCells - 1, with s what
   //! is left over, T = c0 + c1 s + c2 s^2 + c3 s^3 and 1/k = c4 + c5 (s held in 0..1); c6 is how far [K] to both
-  //! sides the parabola and the line about the cell's begin follow T and 1/k closely. The last of its numbers fills up
-  //! a line of the cache.
+  //! sides the parabola and the line about the cell's begin follow T and 1/k closely. Each cell is a line of the
+  //! cache and can be read four numbers at a time.
   static constexpr int kCellNumbers = 8;
   [[nodiscard]] const double* cells() const { return table_->cells.front().data(); }
   [[nodiscard]] double lowest() const { return lowest_; }              //!< [J/kg]
@@ -61,7 +61,7 @@ class HeatContent {
  private:
   static constexpr double kLowest = 173.15;               // [K]; -100 degC
   static constexpr double kInverseResistivityStep = 0.2;  // [1/K]
-  using Cell = std::array<double, kCellNumbers>;
+  struct alignas(64) Cell : std::array<double, kCellNumbers> {};
   struct Table {
     Table(models::Curve heat, models::Curve conduction);
 

@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: MIT
 //! \file
 //! The arithmetic of a solver step over plain arrays, for one scenario or for several side by side in SIMD lanes. It is
-//! compiled once for each width and instruction set (kernel_*.cpp) from one source (kernel_impl.hpp), and chosen at run
+//! compiled once for each instruction set (kernel_set.cpp) from one source (kernel_impl.hpp), and chosen at run
 //! time for the machine at hand. Everything here is plain data, so that no code of one instruction set can be shared
 //! with another; the ctest `kernel symbols` looks.
 //!
 //! Real is double for one scenario and float for several: twice as many go into a vector, and half as much memory is
 //! moved. What needs more is in double precision for both: the state, its integrals, and where an expansion is made.
 //! All else follows differences of a few kelvin from there. On a session of 20 minutes rounding moves a temperature by
-//! 0.002 K, and the heat balance closes to 2e-8 (bounds: tests/sim/solve/test_lanes.cpp).
+//! 0.002 K, and the heat balance closes to 2e-8 (tests/sim/answer/test_run_many.cpp has bounds).
 //!
 //! The heat balance is followed by its expansion about the begin of a step, for as many steps as stay near it:
 //! temperatures by the increments w = dH/C as w (1 + bend w), conductances by 1/(1 + e) = 1 - e + e^2, convection by
@@ -102,7 +102,6 @@ struct SpeedPlace {
 //! How far speeds go from where the expansion was made, in one lane.
 struct SpeedChange {
   SpeedPlace end, half;  //!< the speed at progress 1 and half way there
-  bool straight = true;  //!< what is half way follows from the ends
 };
 
 //! Running integrals behind the nodes in the state.
@@ -204,8 +203,8 @@ struct WheelKernel {
   double (*depart)(const WheelPlan&, const WheelArrays<Real>&, const double* x) = nullptr;
   //! Convection at the temperatures and, lane by lane, a speed.
   void (*cool)(const WheelPlan&, const WheelArrays<Real>&, const SpeedPlace*) = nullptr;
-  //! How convection changes up to other speeds, after cool().
-  void (*look_ahead)(const WheelPlan&, const WheelArrays<Real>&, const SpeedChange*) = nullptr;
+  //! How convection changes up to other speeds, after cool(). \param straight what is half way follows from the ends
+  void (*look_ahead)(const WheelPlan&, const WheelArrays<Real>&, const SpeedChange*, bool straight) = nullptr;
   //! Conductances and their changes at the temperatures.
   void (*expand)(const WheelPlan&, const WheelArrays<Real>&) = nullptr;
   //! Derivatives: couplings, outward and loss rows, after expand().
@@ -224,7 +223,7 @@ struct WheelKernel {
 //! One scenario by itself, in double precision: the fastest that this machine can run.
 [[nodiscard]] const WheelKernel<double>& single_kernel();
 //! Scenarios side by side, in single precision but for the state: the fastest kernel that this machine can run, of four
-//! lanes when that many will do and else of eight. Null when a limit leaves none.
+//! lanes when that many will do or a limit leaves no more, else of eight. Null when a limit leaves none.
 [[nodiscard]] const WheelKernel<float>* lanes_kernel(int scenarios);
 //! From now on there are but kernels that every machine runs, of at most `most` lanes, so that a test or a count of
 //! instructions is the same everywhere. To be called before threads are started. \param most 0: no limit

@@ -1,12 +1,14 @@
 // SPDX-License-Identifier: MIT
 // The kernels of one instruction set: one scenario by itself in double precision, and several side by side in vectors
 // of floats by the compiler's own extension (g++ and clang share it). Compiled once for each instruction set with
-// HATRING_KERNEL, the prefix of its functions' names, set (CMakeLists.txt here).
+// HATRING_KERNEL, the prefix of its functions' names, set, and HATRING_SINGLE where one scenario uses it, too
+// (CMakeLists.txt here).
 #include "sim/solve/kernel_impl.hpp"
 
 namespace hatring::solve {
 namespace {
 
+#ifdef HATRING_SINGLE
 struct Single {
   static constexpr int kWidth = 1;
   using Real = double;
@@ -29,6 +31,7 @@ struct Single {
   static bool all_finite(V a) { return __builtin_isfinite(a); }
   static double greatest(V a) { return a; }
 };
+#endif
 
 // Vectors of so many numbers. Any address will do: the arrays of others are aligned to 16 bytes only.
 template <int kLanes>
@@ -112,9 +115,11 @@ struct Lanes {
 #define HATRING_JOINED(a, b) a##b
 #define HATRING_NAME(a, b) HATRING_JOINED(a, b)
 
+#ifdef HATRING_SINGLE
 const WheelKernel<double>& HATRING_NAME(HATRING_KERNEL, _single_kernel)() {
   return kernel_of<Single>();
 }
+#endif
 
 const WheelKernel<float>& HATRING_NAME(HATRING_KERNEL, _lanes_kernel)(bool wide) {
   return wide ? kernel_of<Lanes<8>>() : kernel_of<Lanes<4>>();

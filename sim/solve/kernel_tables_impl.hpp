@@ -174,9 +174,7 @@ struct Tables {
   }
 
   // The slope of a flow over temperature changes by the same part as the flow.
-  static void look_ahead(const WheelPlan& p, const WheelArrays<Real>& s, const SpeedChange* change) {
-    bool straight = true;
-    for (int lane = 0; lane < L::kWidth; ++lane) straight = straight && change[lane].straight;
+  static void look_ahead(const WheelPlan& p, const WheelArrays<Real>& s, const SpeedChange* change, bool straight) {
     find_parts(
         p, s, [change](int lane) -> const SpeedPlace& { return change[lane].end; }, s.part);
     if (straight)

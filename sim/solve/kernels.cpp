@@ -18,16 +18,22 @@ int limit = 0;  // 0: none
 
 #ifdef __x86_64__
 
+bool has_avx2() {
+  return __builtin_cpu_supports("avx2") && __builtin_cpu_supports("fma");
+}
+
+bool has_avx512() {
+  return has_avx2() && __builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512dq") &&
+         __builtin_cpu_supports("avx512vl");
+}
+
 const WheelKernel<double>& fastest_single() {
-  return __builtin_cpu_supports("avx2") && __builtin_cpu_supports("fma") ? avx2_single_kernel()
-                                                                         : baseline_single_kernel();
+  return has_avx2() ? avx2_single_kernel() : baseline_single_kernel();
 }
 
 const WheelKernel<float>& fastest_lanes(bool wide) {
-  if (__builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512dq") && __builtin_cpu_supports("avx512vl"))
-    return avx512_lanes_kernel(wide);
-  return __builtin_cpu_supports("avx2") && __builtin_cpu_supports("fma") ? avx2_lanes_kernel(wide)
-                                                                         : baseline_lanes_kernel(wide);
+  if (has_avx512()) return avx512_lanes_kernel(wide);
+  return has_avx2() ? avx2_lanes_kernel(wide) : baseline_lanes_kernel(wide);
 }
 
 #else

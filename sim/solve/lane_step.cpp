@@ -211,6 +211,7 @@ void LaneSystem<Real>::look_ahead() {
   };
   for (std::size_t lane = 0; lane < base_speed_.size() && looked_ahead_; ++lane) looked_ahead_ = covered(lane);
   if (!looked_ahead_) {
+    bool straight = true;
     for (int lane = 0; lane < lanes(); ++lane) {
       if (moves_as_before(lane, base_speed_) && moves_as_before(lane, last)) {
         way_[at(lane)] = way_[at(lane - 1)];
@@ -225,10 +226,10 @@ void LaneSystem<Real>::look_ahead() {
       way_[at(lane)] = std::copysign(way, change);
       SpeedChange& ahead = changes_[at(lane)];
       ahead.end = place_of(from + way_[at(lane)], lane);
-      ahead.straight = way == kLeastWay;
+      straight = straight && way == kLeastWay;
       ahead.half = place_of(from + way_[at(lane)] / 2, lane);
     }
-    kernel_.look_ahead(plan_, arrays_, changes_.data());
+    kernel_.look_ahead(plan_, arrays_, changes_.data(), straight);
     looked_ahead_ = true;
   }
   for (LoadArrays& m : moments_) set_progress(m);
@@ -237,8 +238,10 @@ void LaneSystem<Real>::look_ahead() {
 template <class Real>
 double LaneSystem<Real>::attempt(double h, const StepMethod& method, const Eigen::VectorXd& x,
                                  const Eigen::VectorXd& slope, Eigen::VectorXd& next) {
-  if (method.timed && sizeof(Real) < sizeof(double))
-    throw std::invalid_argument("lanes: single precision is too coarse for a method that needs df/dt");
+  if constexpr (sizeof(Real) < sizeof(double)) {
+    if (method.timed)
+      throw std::invalid_argument("lanes: single precision is too coarse for a method that needs df/dt");
+  }
   put_end(time_ + h);
   for (std::size_t i = 0; i < StepMethod::kStages; ++i) {
     if (method.at_start[i]) continue;

@@ -122,8 +122,7 @@ void LaneSystem<Real>::gather() {
   std::vector<const network::Surface*> surfaces;
   surfaces.reserve(net.surfaces.size());
   for (const auto& s : net.surfaces) surfaces.push_back(&s);
-  // Surfaces of one table stand together, and many lie in one interval of it: then its curve is found but once.
-  // Equal areas are mostly the two sides of the disc, whose temperatures differ little.
+  // Surfaces of one table stand together: their look-ups find it in the cache.
   std::stable_sort(surfaces.begin(), surfaces.end(), [](const auto* a, const auto* b) {
     return std::pair{a->table, a->scale} < std::pair{b->table, b->scale};
   });

@@ -86,7 +86,7 @@ class LinearlyImplicitStepper {
   //! Steps are to end at that time: the last two before it are made alike, so that none is a sliver.
   void aim(double end) { aim_ = end; }
 
-  //! One accepted step. \returns its begin and end [s]. \throws SolveError
+  //! One accepted step. \returns its begin and end [s]. \throws SolveError, after which the state is lost
   template <class S>
   std::pair<double, double> do_step(S&& wrapped) {
     System& system = unwrap(wrapped);

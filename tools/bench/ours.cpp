@@ -26,7 +26,7 @@ Method ours(const solve::Tableau& tableau, double absolute) {
 namespace {
 
 template <class Real>
-Work as_run(const solve::WheelKernel<Real>& kernel, double absolute, const WheelRun& run, Tape& tape) {
+Work solve_lanes(const solve::WheelKernel<Real>& kernel, double absolute, const WheelRun& run, Tape& tape) {
   std::vector<network::Network> store;
   solve::LaneSystem<Real> system = run.lanes(kernel, store);
   const solve::WheelSystem whole = run.system();
@@ -46,14 +46,15 @@ Work as_run(const solve::WheelKernel<Real>& kernel, double absolute, const Wheel
 }  // namespace
 
 Method as_run(double absolute) {
-  return {"ours, mirrored nodes once", fmt::format("{} K", absolute),
-          [absolute](const WheelRun& run, Tape& tape) { return as_run(solve::single_kernel(), absolute, run, tape); }};
+  return {"ours, mirrored nodes once", fmt::format("{} K", absolute), [absolute](const WheelRun& run, Tape& tape) {
+            return solve_lanes(solve::single_kernel(), absolute, run, tape);
+          }};
 }
 
 Method lanes_as_run(int scenarios, double absolute) {
   const solve::WheelKernel<float>& kernel = *solve::lanes_kernel(scenarios);
   return {fmt::format("ours, mirrored nodes once, {} scenarios at once", kernel.lanes), fmt::format("{} K", absolute),
-          [&kernel, absolute](const WheelRun& run, Tape& tape) { return as_run(kernel, absolute, run, tape); },
+          [&kernel, absolute](const WheelRun& run, Tape& tape) { return solve_lanes(kernel, absolute, run, tape); },
           kernel.lanes};
 }
 

@@ -82,7 +82,7 @@ int run_command(int argc, char** argv) {
 int main(int argc, char** argv) {
   using namespace hatring;
   tools::keep_freed_memory();
-  // For tests: the scenarios that are solved at once, at most.
+  // For tests: the scenarios that are solved at once, at most, by instructions that every machine has.
   if (const char* most = std::getenv("HATRING_LANES")) (void)solve::limit_lanes(std::max(1, std::atoi(most)));
   // A file that grows beyond `ulimit -f` is then an error like a full disk, and nothing half-written stays.
   std::signal(SIGXFSZ, SIG_IGN);

@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: MIT
-"""check_kernel_symbols.py NM OBJECT...   A kernel may offer its own function and nothing that the linker could share.
+"""check_kernel_symbols.py NM OBJECT...   A kernel may offer its own functions and nothing that the linker could share.
 
 A template that is instantiated in an object for a wide instruction set becomes a weak symbol, and the linker may take
 that copy for the whole program: then an older machine stops with an illegal instruction.
@@ -15,7 +15,7 @@ def offered(nm, path):
         if kind not in "tTdDrRbBUa":
             yield f"{kind} {name} could be shared with other code"
         elif kind == "T" and "kernel" not in name:
-            yield f"{kind} {name} is not the kernel's function"
+            yield f"{kind} {name} is not a function of the kernel's"
 
 
 if len(sys.argv) < 3:

@@ -6,15 +6,23 @@
 #include "tests/sim/solve/small_networks.hpp"
 
 namespace hatring::solve {
+
+#ifdef __x86_64__
+const WheelKernel<float>& avx2_lanes_kernel(bool wide);  // not the fastest where there is AVX-512
+#endif
+
 namespace {
 
 constexpr double kDuration = 40;
 
-// The curved chain with other masses, losses and friction in every scenario.
+// The curved chain with other masses, losses, tables, friction and speeds in every scenario; one stands still.
 network::Network scenario(int which) {
   network::Network net = test::curved_chain();
   net.nodes[0].mass *= 1 + 0.1 * which;
   net.surfaces[0].scale *= 1 + 0.2 * which;
+  net.grid = network::ConductanceGrid(60 + which);
+  for (network::ConductanceTable& table : net.tables)
+    table = network::ConductanceTable(net.grid, [which](double v, double d) { return 4 + 0.3 * which + v + 0.01 * d; });
   return net;
 }
 
@@ -22,11 +30,12 @@ LoadFunction load_of(int which) {
   return [which](double t) {
     Load load = test::smooth_load(t);
     load.heat *= 1 - 0.05 * which;
+    load.speed *= which == 2 ? 0 : 1 - 0.04 * which;
     return load;
   };
 }
 
-// Every kernel of lanes, of those that all machines have and of those that this one has.
+// Every kernel of lanes that this machine can run.
 std::set<const WheelKernel<float>*> kernels() {
   std::set<const WheelKernel<float>*> out;
   const int before = limit_lanes(0);
@@ -36,6 +45,10 @@ std::set<const WheelKernel<float>*> kernels() {
       if (const WheelKernel<float>* kernel = lanes_kernel(scenarios)) out.insert(kernel);
   }
   (void)limit_lanes(before);
+#ifdef __x86_64__
+  if (before == 0 && __builtin_cpu_supports("avx2") && __builtin_cpu_supports("fma"))
+    for (const bool wide : {false, true}) out.insert(&avx2_lanes_kernel(wide));
+#endif
   return out;
 }
 
@@ -122,16 +135,26 @@ TEST_CASE("lanes follow the rates and the matrix of one scenario to single preci
 }
 
 TEST_CASE("with a limit the kernels that every machine runs are chosen and no wider ones") {
-  const int before = limit_lanes(1);
+  const int before = limit_lanes(0);
+  const WheelKernel<double>* const fastest = &single_kernel();
+  const WheelKernel<float>* const widest = lanes_kernel(8);
+  CHECK(widest->lanes == 8);
+  (void)limit_lanes(1);
+  const WheelKernel<double>* const plain = &single_kernel();
   CHECK(lanes_kernel(8) == nullptr);
-  const WheelKernel<double>& single = single_kernel();
   (void)limit_lanes(4);
-  CHECK(&single_kernel() == &single);
+  CHECK(&single_kernel() == plain);
   CHECK(lanes_kernel(8)->lanes == 4);
   (void)limit_lanes(8);
   CHECK(lanes_kernel(8)->lanes == 8);
   CHECK(lanes_kernel(5)->lanes == 8);
   CHECK(lanes_kernel(4)->lanes == 4);
+#ifdef __x86_64__
+  if (__builtin_cpu_supports("avx2") && __builtin_cpu_supports("fma")) {
+    CHECK(plain != fastest);
+    CHECK(lanes_kernel(8) != widest);
+  }
+#endif
   (void)limit_lanes(before);
 }
 
