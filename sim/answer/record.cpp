@@ -116,8 +116,7 @@ void add_rates(const session::Case& c, const std::vector<double>& times, std::ve
 }
 
 std::size_t side_by_side(std::size_t wheels, const RunOptions& options) {
-  const int most =
-      static_cast<int>(std::min<std::size_t>(wheels, static_cast<std::size_t>(std::max(options.lanes, 1))));
+  const auto most = static_cast<int>(std::min(wheels, static_cast<std::size_t>(std::max(options.lanes, 1))));
   const solve::WheelKernel<float>* kernel = solve::lanes_kernel(most);
   if (most < kWorthLanes || kernel == nullptr) return 1;
   if (options.tableau->step.timed || options.step.tolerance.absolute < kFinestInLanes) return 1;

@@ -48,7 +48,7 @@ std::optional<std::string> unknown_command(const CLI::App& app, int argc, char**
 // Every run of a sweep takes the same megabytes and gives them back: kept for the next one, since the system would
 // clear their pages again. Columns of hours go back at once; they would be most of what is held. What a session needs
 // is set aside in one go, for which the system may then give pages of megabytes instead of thousands of small ones.
-void keep_freed_memory() {
+void arrange_memory() {
 #ifdef __GLIBC__
   constexpr int kKept = 1 << 30, kLarge = 1 << 18, kAtOnce = 4 << 20, kSession = 128 << 20;  // [bytes]
   mallopt(M_TRIM_THRESHOLD, kKept);
@@ -92,7 +92,7 @@ int run_command(int argc, char** argv) {
 
 int main(int argc, char** argv) {
   using namespace hatring;
-  tools::keep_freed_memory();
+  tools::arrange_memory();
   // For tests: the scenarios that are solved at once, at most, by instructions that every machine has.
   if (const char* most = std::getenv("HATRING_LANES")) (void)solve::limit_lanes(std::max(1, std::atoi(most)));
   // A file that grows beyond `ulimit -f` is then an error like a full disk, and nothing half-written stays.

@@ -59,7 +59,7 @@ TEST_CASE("every default that was used is recorded with its reason") {
 }
 
 TEST_CASE("the resolved config alone gives the same case") {
-  const Folder folder("resolved");
+  const Folder folder("round_trip");
   const std::string trace =
       "trace:\n  distance: {unit: m, values: [0, 500, 900]}\n  speed: {unit: mph, values: [60, 90, 60]}\n";
   folder.write("tracks/lap.yaml", trace);
