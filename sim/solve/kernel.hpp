@@ -174,8 +174,9 @@ struct WheelArrays {
   // Room for a step.
   Real *flow_now = nullptr, *slope_now = nullptr;             //!< by flow
   Real *now = nullptr, *change = nullptr, *fourth = nullptr;  //!< by node
-  Real *increment = nullptr, *start = nullptr, *rates = nullptr, *right = nullptr, *stages = nullptr,
-       *time_slope = nullptr, *flow = nullptr;
+  Real* start = nullptr;                                      //!< rates at its begin
+  Real *increment = nullptr, *rates = nullptr, *right = nullptr, *stages = nullptr, *time_slope = nullptr,
+       *flow = nullptr;
 };
 
 //! Coefficients of a linearly implicit method in the transformed form of sim/solve/tableau.hpp.
@@ -213,11 +214,11 @@ struct WheelKernel {
   void (*assemble)(const WheelPlan&, const MatrixPlan&, const WheelArrays<Real>&) = nullptr;
   //! Rates for increments w [K] from where the expansion was made, after expand().
   void (*rates)(const WheelPlan&, const WheelArrays<Real>&, const LaneLoad&, const Real* w, Real* f) = nullptr;
-  //! One step of length h from x, where warm() or depart() was last, with that slope. \param loads of the stages, then
-  //! a moment `ahead` of the begin \param next takes the state at its end \returns largest error over tolerance;
-  //! infinity when there is no such step
+  //! One step of length h from x, where warm() or depart() was last and whose rates are in `start`. \param loads of the
+  //! stages, then a moment `ahead` of the begin \param next takes the state at its end \returns largest error over
+  //! tolerance; infinity when there is no such step
   double (*attempt)(const WheelPlan&, const MatrixPlan&, const WheelArrays<Real>&, const StepMethod&, double h,
-                    double ahead, const LaneLoad* loads, const double* x, const double* slope, double* next) = nullptr;
+                    double ahead, const LaneLoad* loads, const double* x, double* next) = nullptr;
 };
 
 //! One scenario by itself, in double precision: the fastest that this machine can run.

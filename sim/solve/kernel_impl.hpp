@@ -276,17 +276,15 @@ struct Kernel : Tables<L> {
 
   static double attempt(const WheelPlan& p, const MatrixPlan& matrix, const WheelArrays<Real>& s,
                         const StepMethod& method, double h, double ahead, const LaneLoad* loads, const double* from,
-                        const double* slope_from, double* to) {
+                        double* to) {
     constexpr double kNone = __builtin_huge_val();
     const int n = p.nodes;
-    const D *x = whole(from), *slope = whole(slope_from);
+    const D* x = whole(from);
     D* next = whole(to);
     const V *capacity = of(s.factor.capacity), *moved = of(s.moved);
     V *u = of(s.stages), *w = of(s.increment), *fresh = of(s.rates), *right = of(s.right), *timed = of(s.time_slope),
       *flow = of(s.flow), *start = of(s.start);
     if (!factorise(matrix.factor, s.factor, 1 / (h * method.diagonal))) return kNone;
-    HATRING_APART
-    for (int i = 0; i < n + kIntegrals; ++i) start[i] = L::narrow(slope[i]);
     if (method.timed) {
       rates(p, s, loads[StepMethod::kStages], s.moved, s.time_slope);
       HATRING_APART

@@ -91,14 +91,14 @@ void LaneSystem<Real>::rates(double t, const Eigen::VectorXd& x, Eigen::VectorXd
 template <class Real>
 void LaneSystem<Real>::rates_at_begin(Eigen::VectorXd& dxdt) {
   set_progress(moments_[kBegin]);
-  kernel_.rates(plan_, arrays_, lane_loads_[kBegin], arrays_.moved, arrays_.rates);
-  take_rates(dxdt);
+  kernel_.rates(plan_, arrays_, lane_loads_[kBegin], arrays_.moved, arrays_.start);
+  take_rates(arrays_.start, dxdt);
 }
 
 template <class Real>
-void LaneSystem<Real>::take_rates(Eigen::VectorXd& dxdt) const {
+void LaneSystem<Real>::take_rates(const Real* from, Eigen::VectorXd& dxdt) const {
   const Eigen::Index count = (plan_.nodes + kIntegrals) * lanes();
-  dxdt.head(count) = Eigen::Map<const Vector>(arrays_.rates, count).template cast<double>();
+  dxdt.head(count) = Eigen::Map<const Vector>(from, count).template cast<double>();
 }
 
 template <class Real>
@@ -236,8 +236,7 @@ void LaneSystem<Real>::look_ahead() {
 }
 
 template <class Real>
-double LaneSystem<Real>::attempt(double h, const StepMethod& method, const Eigen::VectorXd& x,
-                                 const Eigen::VectorXd& slope, Eigen::VectorXd& next) {
+double LaneSystem<Real>::attempt(double h, const StepMethod& method, const Eigen::VectorXd& x, Eigen::VectorXd& next) {
   if constexpr (sizeof(Real) < sizeof(double)) {
     if (method.timed)
       throw std::invalid_argument("lanes: single precision is too coarse for a method that needs df/dt");
@@ -258,8 +257,7 @@ double LaneSystem<Real>::attempt(double h, const StepMethod& method, const Eigen
   const Matrix& matrix = method.timed ? matrices_.back() : *std::find_if(matrices_.begin(), matrices_.end(), fits);
   if (method.timed) expanded_ = false;
   assemble(matrix);
-  return kernel_.attempt(plan_, matrix.plan, arrays_, method, h, ahead, lane_loads_.data(), x.data(), slope.data(),
-                         next.data());
+  return kernel_.attempt(plan_, matrix.plan, arrays_, method, h, ahead, lane_loads_.data(), x.data(), next.data());
 }
 
 template <class Real>
@@ -289,7 +287,7 @@ void LaneSystem<Real>::local_rates(double h, double ahead, const Eigen::VectorXd
   Vector increments(w.size());
   increments = w.cast<Real>();
   kernel_.rates(plan_, arrays_, lane_loads_.front(), increments.data(), arrays_.rates);
-  take_rates(rates);
+  take_rates(arrays_.rates, rates);
 }
 
 template <class Real>

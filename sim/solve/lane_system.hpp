@@ -89,8 +89,7 @@ class LaneSystem {
   void renew() { expanded_ = false; }
   //! Those of the last linearise() to x, and how fast they change to slope.
   void add_temperatures(Eigen::VectorXd& x, Eigen::VectorXd& slope) const;
-  [[nodiscard]] double attempt(double h, const StepMethod& method, const Eigen::VectorXd& x,
-                               const Eigen::VectorXd& slope, Eigen::VectorXd& next);
+  [[nodiscard]] double attempt(double h, const StepMethod& method, const Eigen::VectorXd& x, Eigen::VectorXd& next);
   [[nodiscard]] WorstNode worst(const StepMethod& method) const;
 
   //! Rates of the expansion for temperature increments w from where it was made [K], `ahead` of the last linearise(),
@@ -119,7 +118,7 @@ class LaneSystem {
   void fill();
   void begin_at(double t);
   void rates_at_begin(Eigen::VectorXd& dxdt);
-  void take_rates(Eigen::VectorXd& dxdt) const;
+  void take_rates(const Real* from, Eigen::VectorXd& dxdt) const;
   void put_end(double t);
   void set_reach(double tolerance);
   void set_scale(const Tolerance& tolerance);

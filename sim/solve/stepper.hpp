@@ -39,8 +39,8 @@ concept HeatSystem = requires(S& s, double t, const Eigen::VectorXd& x, Eigen::V
   { s.size() } -> std::convertible_to<Eigen::Index>;  // of x
   s.linearise(t, x, tolerance, out);                  // f(t, x), and all that the steps from there need
   s.add_temperatures(out, out);  // to x and to f(t, x), after linearise: they do not come out of a step
-  // A step of length t from x, whose slope is the second x, to out: its largest error over the tolerance.
-  { s.attempt(t, method, x, x, out) } -> std::convertible_to<double>;
+  // A step of length t from x, where it was linearised last, to out: its largest error over the tolerance.
+  { s.attempt(t, method, x, out) } -> std::convertible_to<double>;
   { s.worst(method) } -> std::same_as<WorstNode>;  // after an attempt
 };
 
@@ -97,7 +97,7 @@ class LinearlyImplicitStepper {
     for (;;) {
       if (counts_.steps + counts_.rejected >= options_.most_steps) fail(system, "too many steps");
       dt_ = std::min(dt_, options_.largest_step);
-      const double error = system.attempt(dt_, method_, old_x_, old_slope_, next_);
+      const double error = system.attempt(dt_, method_, old_x_, next_);
       ++counts_.factorisations;
       counts_.rates += evaluations();
       if (error <= 1) {

@@ -23,9 +23,8 @@ class Skewed {
     lanes_.derivatives() *= factor_;
   }
   void add_temperatures(Eigen::VectorXd& x, Eigen::VectorXd& f) const { lanes_.add_temperatures(x, f); }
-  [[nodiscard]] double attempt(double h, const StepMethod& method, const Eigen::VectorXd& x, const Eigen::VectorXd& f,
-                               Eigen::VectorXd& next) {
-    return lanes_.attempt(h, method, x, f, next);
+  [[nodiscard]] double attempt(double h, const StepMethod& method, const Eigen::VectorXd& x, Eigen::VectorXd& next) {
+    return lanes_.attempt(h, method, x, next);
   }
   [[nodiscard]] WorstNode worst(const StepMethod& method) const { return lanes_.worst(method); }
 
