@@ -82,6 +82,19 @@ double Curve::operator()(double temperature) const {
   return pieces_[i].value(temperature - temperature_[i]);
 }
 
+void Curve::follow(std::span<const double> temperature, std::span<double> values) const {
+  std::size_t i = 0;
+  for (std::size_t k = 0; k < temperature.size(); ++k) {
+    const double t = temperature[k];
+    if (values_.size() < 2 || !(t > temperature_.front() && t < temperature_.back())) {
+      values[k] = (*this)(t);
+      continue;
+    }
+    if (t < temperature_[i] || t > temperature_[i + 1]) i = interval(temperature_, t);
+    values[k] = pieces_[i].value(t - temperature_[i]);
+  }
+}
+
 double Curve::derivative(double temperature) const {
   if (values_.size() < 2 || temperature < temperature_.front() || temperature > temperature_.back()) return 0;
   const std::size_t i = interval(temperature_, temperature);

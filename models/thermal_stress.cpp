@@ -6,7 +6,6 @@
 #include <functional>
 #include <limits>
 #include <numbers>
-#include <numeric>
 #include <stdexcept>
 #include <utility>
 
@@ -91,11 +90,6 @@ std::vector<double> AnnulusStress::radial_weights(double radius) const {
   std::vector<double> weight(all.size());
   for (std::size_t i = 0; i < weight.size(); ++i) weight[i] = (whole * all[i] - inside[i]) / r2;
   return weight;
-}
-
-double weighted_stress(double modulus, std::span<const double> weights, std::span<const double> strains) {
-  if (weights.size() != strains.size()) throw std::invalid_argument("weighted stress: one strain a weight needed");
-  return modulus * std::inner_product(weights.begin(), weights.end(), strains.begin(), 0.0);
 }
 
 double face_stress(double modulus, double poisson, double mean_strain, double face_strain) {

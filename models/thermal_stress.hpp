@@ -5,7 +5,6 @@
 //! [-]. Checked by tests/models/test_thermal_stress.cpp and tests/checks/check_07_annulus.cpp.
 #pragma once
 
-#include <span>
 #include <vector>
 
 namespace hatring::models {
@@ -35,9 +34,6 @@ class AnnulusStress {
   double bore_, outer_;
   std::vector<double> centres_;
 };
-
-//! \param modulus E [Pa]  \throws std::invalid_argument when the lengths differ
-[[nodiscard]] double weighted_stress(double modulus, std::span<const double> weights, std::span<const double> strains);
 
 //! Stress of a face that the rest of its cheek holds, equal in both directions: E (eps_mean - eps_face)/(1 - nu). A hot
 //! face is in compression. For a thin hot skin; the cheek's own bending is held by the other cheek.

@@ -25,32 +25,31 @@ AxleRecorder::AxleRecorder(const Wheel& wheel, session::Axle axle, const network
   }
 }
 
-Snapshot AxleRecorder::look(double time, const Eigen::VectorXd& state, const Eigen::VectorXd& node,
-                            const solve::Load& load) {
-  parts_.find(node);
-  surfaces_.find(node, load);
-  return {.time = time,
-          .state = state,
-          .node = node,
-          .load = load,
-          .face = {surfaces_.side(false), surfaces_.side(true)},
-          .pad = {surfaces_.pad(false), surfaces_.pad(true)},
-          .part = parts_.values()};
+void AxleRecorder::observe(Moments& rows) {
+  parts_.find(rows.node, rows.part);
+  surfaces_.find(rows.node, rows.load);
+  rows.face.resize(rows.size(), 2);
+  rows.pad.resize(rows.size(), 2);
+  for (const bool inboard : {false, true}) {
+    rows.face.col(inboard ? 1 : 0) = surfaces_.side(inboard);
+    rows.pad.col(inboard ? 1 : 0) = surfaces_.pad(inboard);
+  }
+  temperatures_.observe(rows);
+  loads_.observe(rows, joint_.observe(rows));
+  stresses_.observe(rows);
+  pedal_.observe(rows);
+  heat_.observe(rows);
 }
 
-void AxleRecorder::observe(double time, const Eigen::VectorXd& state, const Eigen::VectorXd& node,
-                           const solve::Load& load) {
-  const Snapshot now = look(time, state, node, load);
-  temperatures_.observe(now);
-  loads_.observe(now, joint_.observe(now));
-  stresses_.observe(now);
-  pedal_.observe(now);
-  heat_.observe(now);
-  if (wheel_.passage == nullptr) return;
-  Passage& passage = *wheel_.passage;
-  const std::size_t next = passage.kept.size();
-  if (next < passage.marks.size() && time >= passage.marks[next])
-    passage.kept.push_back({symmetry_.spread(state), stresses_.memory(), loads_.memory()});
+bool AxleRecorder::due(double time) const {
+  const Passage* passage = wheel_.passage;
+  if (passage == nullptr) return false;
+  const std::size_t next = passage->kept.size();
+  return next < passage->marks.size() && time >= passage->marks[next];
+}
+
+void AxleRecorder::keep(const Eigen::VectorXd& state) {
+  wheel_.passage->kept.push_back({symmetry_.spread(state), stresses_.memory(), loads_.memory()});
 }
 
 AxleHistory AxleRecorder::finish(const std::vector<double>& times) {

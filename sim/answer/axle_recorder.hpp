@@ -28,15 +28,17 @@ class AxleRecorder {
   AxleRecorder(const AxleRecorder&) = delete;
   AxleRecorder& operator=(const AxleRecorder&) = delete;
 
-  //! \param state heat of each node, then integrals [J]  \param node temperature of each [K]
-  void observe(double time, const Eigen::VectorXd& state, const Eigen::VectorXd& node, const solve::Load& load);
+  //! \param rows that follow the last; takes their surfaces and parts
+  void observe(Moments& rows);
+  //! Whether the passage has a mark at that time, the rows of which must be observed before keep() and later ones
+  //! after.
+  [[nodiscard]] bool due(double time) const;
+  //! Keeps what the passage wants at its mark. \param state heat of each node, then integrals [J]
+  void keep(const Eigen::VectorXd& state);
   //! What was recorded. \param times of the rows [s]
   [[nodiscard]] AxleHistory finish(const std::vector<double>& times);
 
  private:
-  [[nodiscard]] Snapshot look(double time, const Eigen::VectorXd& state, const Eigen::VectorXd& node,
-                              const solve::Load& load);
-
   const Wheel wheel_;
   session::Axle axle_;
   const network::Symmetry& symmetry_;

@@ -3,6 +3,7 @@
 //! Columns of a run while it is being recorded.
 #pragma once
 
+#include <Eigen/Core>
 #include <cstddef>
 #include <limits>
 #include <string>
@@ -31,7 +32,14 @@ class Columns {
         {std::move(group), std::move(name), std::move(unit), std::move(long_name), std::move(values), not_applicable});
     return list.size() - 1;
   }
-  void push(std::size_t column, double value) { list[column].values.push_back(value); }
+  //! \param rows values of the column in the rows that follow
+  template <class Rows>
+  void append(std::size_t column, const Eigen::ArrayBase<Rows>& rows) {
+    std::vector<double>& values = list[column].values;
+    const std::size_t before = values.size();
+    values.resize(before + static_cast<std::size_t>(rows.size()));
+    Eigen::Map<Eigen::ArrayXd>(values.data() + before, rows.size()) = rows;
+  }
 
   std::vector<Column> list;
 

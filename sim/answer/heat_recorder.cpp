@@ -4,7 +4,7 @@
 namespace hatring::answer {
 
 HeatRecorder::HeatRecorder(const network::Network& network, const Eigen::VectorXd& start, Columns& columns)
-    : start_(start.head(network.size())),
+    : start_(start.head(network.size()).sum()),
       columns_(columns),
       first_(columns.add("heat", "friction", "J", "Friction heat of this wheel")) {
   columns.add("heat", "to_ring", "J",
@@ -17,22 +17,22 @@ HeatRecorder::HeatRecorder(const network::Network& network, const Eigen::VectorX
   columns.add("heat", "to_wheel", "J", "Heat passed on beyond the hub, to wheel and upright");
   columns.add("heat", "residual", "J", "Friction less all the others: what the balance does not explain");
   for (network::NodeId i = 0; i < network.size(); ++i)
-    if (network.nodes[static_cast<std::size_t>(i)].part == network::Part::wheel) beyond_.push_back(i);
+    if (network.nodes[static_cast<std::size_t>(i)].part == network::Part::wheel) start_beyond_ += start[i];
 }
 
-void HeatRecorder::observe(const Snapshot& now) {
-  const double all = (now.state.head(start_.size()) - start_).sum();
-  double beyond = 0;
-  for (const network::NodeId i : beyond_) beyond += now.state[i] - start_[i];
-  const double stored = all - beyond;
-  const auto integral = [&](solve::WheelIntegral which) { return now.state[start_.size() + which]; };
-  const double friction = integral(solve::kFriction), to_ring = integral(solve::kToRing),
-               convection = integral(solve::kConvection), radiation = integral(solve::kRadiation),
-               to_wheel = beyond + integral(solve::kWheelLoss);
-  std::size_t k = first_;
-  for (const double v : {friction, to_ring, friction - to_ring, stored, convection, radiation, to_wheel,
-                         friction - stored - convection - radiation - to_wheel})
-    columns_.push(k++, v);
+void HeatRecorder::observe(const Moments& rows) {
+  const solve::Series beyond = rows.beyond - start_beyond_, stored = rows.heat - start_ - beyond;
+  const auto friction = rows.integral.col(solve::kFriction), to_ring = rows.integral.col(solve::kToRing),
+             convection = rows.integral.col(solve::kConvection), radiation = rows.integral.col(solve::kRadiation);
+  const solve::Series to_wheel = beyond + rows.integral.col(solve::kWheelLoss);
+  columns_.append(first_, friction);
+  columns_.append(first_ + 1, to_ring);
+  columns_.append(first_ + 2, friction - to_ring);
+  columns_.append(first_ + 3, stored);
+  columns_.append(first_ + 4, convection);
+  columns_.append(first_ + 5, radiation);
+  columns_.append(first_ + 6, to_wheel);
+  columns_.append(first_ + 7, friction - stored - convection - radiation - to_wheel);
 }
 
 }  // namespace hatring::answer

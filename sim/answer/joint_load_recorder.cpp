@@ -104,77 +104,91 @@ JointLoadRecorder::JointLoadRecorder(const session::Case& c, session::Axle axle,
   const models::ClampedLayer layers[] = {{rotor_.hat.flange_thickness, 1}, {at_.lug_thickness, 1}};
   unit_bolt_ = models::bolt_compliance(fastener, grip, 1);
   unit_clamped_ = models::clamped_compliance(fastener, layers, at_.lug_width) / grip;
-  const double cold = models::kReferenceTemperature;
-  preload_.emplace(joint.preload, clamping_compliance(metal(cold, cold, cold, cold)));
+  const solve::Series cold = solve::Series::Constant(1, models::kReferenceTemperature);
+  preload_.emplace(joint.preload, clamping_compliance(metal(cold, cold, cold, cold))[0]);
 }
 
-JointLoadRecorder::Metal JointLoadRecorder::metal(double ring, double lug, double flange, double fastener) const {
-  return {.ring_modulus = iron_.youngs_modulus(ring),
-          .lug_modulus = iron_.youngs_modulus(lug),
-          .flange_modulus = hat_.youngs_modulus(flange),
-          .fastener_modulus = bolt_.youngs_modulus(fastener),
-          .lug_strength = iron_.ultimate_strength(lug),
-          .flange_bearing = models::kBearingOverStrength * hat_.ultimate_strength(flange),
-          .fastener_proof = bolt_.proof_strength(fastener)};
+JointLoadRecorder::Metal JointLoadRecorder::metal(const solve::Series& ring, const solve::Series& lug,
+                                                  const solve::Series& flange, const solve::Series& fastener) const {
+  return {.ring_modulus = along(iron_.youngs_modulus, ring),
+          .lug_modulus = along(iron_.youngs_modulus, lug),
+          .flange_modulus = along(hat_.youngs_modulus, flange),
+          .fastener_modulus = along(bolt_.youngs_modulus, fastener),
+          .lug_strength = along(iron_.ultimate_strength, lug),
+          .flange_bearing = models::kBearingOverStrength * along(hat_.ultimate_strength, flange),
+          .fastener_proof = along(bolt_.proof_strength, fastener)};
 }
 
-models::JointSprings JointLoadRecorder::springs(const Metal& m) const {
-  return {.ring = unit_.ring * m.ring_modulus,
-          .flange = unit_.flange * m.flange_modulus,
-          .fastener = unit_.fastener / m.fastener_modulus + unit_hole_flange_ / m.flange_modulus +
-                      unit_hole_lug_ / m.lug_modulus,
-          .lug = unit_.lug / m.lug_modulus};
-}
-
-double JointLoadRecorder::clamping_compliance(const Metal& m) const {
+solve::Series JointLoadRecorder::clamping_compliance(const Metal& m) const {
   return unit_bolt_ / m.fastener_modulus +
          unit_clamped_ * (rotor_.hat.flange_thickness / m.flange_modulus + at_.lug_thickness / m.lug_modulus);
 }
 
-double JointLoadRecorder::clamping_limit(const Metal& m) const {
-  return std::min({m.flange_bearing * bearing_area_, models::kBearingOverStrengthIron * m.lug_strength * bearing_area_,
-                   m.fastener_proof * stress_area_});
+solve::Series JointLoadRecorder::clamping(const Moments& rows, const Metal& m) {
+  solve::Series clamp = solve::Series::Zero(rows.size());
+  if (!rigid_) return clamp;
+  const auto lug = rows.part.col(lug_probe_), flange = rows.part.col(flange_probe_),
+             bolt = rows.part.col(fastener_probe_);
+  const double t1 = rotor_.hat.flange_thickness, t2 = at_.lug_thickness;
+  const solve::Series mismatch =
+      t1 * strain(*hat_strain_, flange) + t2 * strain(*iron_strain_, lug) - (t1 + t2) * strain(*bolt_strain_, bolt);
+  const solve::Series compliance = clamping_compliance(m);
+  // Most that head, faces and thread can clamp [N].
+  const solve::Series limit = (m.flange_bearing * bearing_area_)
+                                  .min(models::kBearingOverStrengthIron * m.lug_strength * bearing_area_)
+                                  .min(m.fastener_proof * stress_area_);
+  solve::Series cold(rows.size());
+  for (Eigen::Index i = 0; i < rows.size(); ++i) {
+    clamp[i] = preload_->step(
+        {.mismatch = mismatch[i], .compliance = compliance[i], .limit = limit[i], .temperature = flange[i]});
+    cold[i] = preload_->cold();
+  }
+  columns_.append(clamp_, clamp);
+  columns_.append(clamp_cold_, cold);
+  return clamp;
 }
 
-void JointLoadRecorder::observe(const Snapshot& now, double differential) {
+void JointLoadRecorder::observe(const Moments& rows, const solve::Series& differential) {
   if (!applicable_) return;
   const session::Joint& joint = rotor_.joint;
-  const double lug = now.part[lug_probe_], flange = now.part[flange_probe_], bolt = now.part[fastener_probe_];
-  const Metal m = metal(now.part[ring_probe_], lug, flange, bolt);
-  double clamp = 0;
-  if (rigid_) {
-    const double t1 = rotor_.hat.flange_thickness, t2 = at_.lug_thickness;
-    clamp = preload_->step(
-        {.mismatch = t1 * (*hat_strain_)(flange) + t2 * (*iron_strain_)(lug) - (t1 + t2) * (*bolt_strain_)(bolt),
-         .compliance = clamping_compliance(m),
-         .limit = clamping_limit(m),
-         .temperature = flange});
+  const Metal m = metal(rows.part.col(ring_probe_), rows.part.col(lug_probe_), rows.part.col(flange_probe_),
+                        rows.part.col(fastener_probe_));
+  const solve::Series clamp = clamping(rows, m);
+  const solve::Series ring = unit_.ring * m.ring_modulus, flange = unit_.flange * m.flange_modulus,
+                      fastener = unit_.fastener / m.fastener_modulus + unit_hole_flange_ / m.flange_modulus +
+                                 unit_hole_lug_ / m.lug_modulus,
+                      lug = unit_.lug / m.lug_modulus;
+  const models::JointSetting setting{.fasteners = joint.fasteners,
+                                     .clearance = rigid_ ? joint.hole_clearance : joint.float_clearance,
+                                     .friction = rigid_ ? joint.grip_friction : 0,
+                                     .faces = 1};
+  const double sharing = std::min(1 / joint.carrying_share, static_cast<double>(joint.fasteners));
+  solve::Series total(rows.size()), carried(rows.size()), slip(rows.size()), fastener_stress(rows.size()),
+      hole(rows.size()), lug_stress(rows.size());
+  for (Eigen::Index i = 0; i < rows.size(); ++i) {
+    const double tangential =
+        models::tangential_load(brake_torque(car_, rows.load[i]), at_.bolt_radius, joint.fasteners, sharing);
+    const models::JointLoad load =
+        models::joint_load({.ring = ring[i], .flange = flange[i], .fastener = fastener[i], .lug = lug[i]}, setting,
+                           differential[i], tangential, clamp[i]);
+    const models::FastenerStress s = models::fastener_stress(section_, load.carried);
+    const double tension = clamp[i] / stress_area_ + s.bending;
+    fastener_stress[i] = std::sqrt(tension * tension + 3 * s.shear * s.shear);  // von Mises
+    total[i] = load.total;
+    carried[i] = load.carried;
+    slip[i] = load.slip;
+    hole[i] = s.bearing_hat;
+    lug_stress[i] = s.lug_net_section;
   }
-  const double tangential =
-      models::tangential_load(brake_torque(car_, now.load), at_.bolt_radius, joint.fasteners,
-                              std::min(1 / joint.carrying_share, static_cast<double>(joint.fasteners)));
-  const models::JointLoad load = models::joint_load(springs(m),
-                                                    {.fasteners = joint.fasteners,
-                                                     .clearance = rigid_ ? joint.hole_clearance : joint.float_clearance,
-                                                     .friction = rigid_ ? joint.grip_friction : 0,
-                                                     .faces = 1},
-                                                    differential, tangential, clamp);
-  const models::FastenerStress s = models::fastener_stress(section_, load.carried);
-  const double tension = clamp / stress_area_ + s.bending;
-  const double fastener = std::sqrt(tension * tension + 3 * s.shear * s.shear);  // von Mises
-
-  columns_.push(load_, load.total);
-  columns_.push(carried_, load.carried);
-  columns_.push(fastener_stress_, fastener);
-  columns_.push(hole_stress_, s.bearing_hat);
-  columns_.push(lug_stress_, s.lug_net_section);
-  columns_.push(used_fastener_, fastener / m.fastener_proof);
-  columns_.push(used_hole_, s.bearing_hat / m.flange_bearing);
-  columns_.push(used_lug_, s.lug_net_section / m.lug_strength);
-  if (!rigid_) return;
-  columns_.push(slip_, load.slip);
-  columns_.push(clamp_, clamp);
-  columns_.push(clamp_cold_, preload_->cold());
+  columns_.append(load_, total);
+  columns_.append(carried_, carried);
+  columns_.append(fastener_stress_, fastener_stress);
+  columns_.append(hole_stress_, hole);
+  columns_.append(lug_stress_, lug_stress);
+  columns_.append(used_fastener_, fastener_stress / m.fastener_proof);
+  columns_.append(used_hole_, hole / m.flange_bearing);
+  columns_.append(used_lug_, lug_stress / m.lug_strength);
+  if (rigid_) columns_.append(slip_, slip);
 }
 
 }  // namespace hatring::answer

@@ -17,8 +17,8 @@ namespace hatring::answer {
 class JointLoadRecorder {
  public:
   JointLoadRecorder(const session::Case& c, session::Axle axle, const network::Network& network, Columns& columns);
-  //! \param differential free expansion, ring minus hat [m]
-  void observe(const Snapshot& now, double differential);
+  //! \param differential free expansion, ring minus hat, row by row [m]
+  void observe(const Moments& rows, const solve::Series& differential);
 
   //! What heat so far has left of the preload; nothing where there is none.
   using Memory = std::optional<models::Preload>;
@@ -26,15 +26,16 @@ class JointLoadRecorder {
   void remember(const Memory& memory) { preload_ = memory; }
 
  private:
-  // At the temperatures of one moment [Pa].
+  // At the temperatures of each row [Pa].
   struct Metal {
-    double ring_modulus, lug_modulus, flange_modulus, fastener_modulus, lug_strength, flange_bearing, fastener_proof;
+    solve::Series ring_modulus, lug_modulus, flange_modulus, fastener_modulus, lug_strength, flange_bearing,
+        fastener_proof;
   };
-  [[nodiscard]] Metal metal(double ring, double lug, double flange, double fastener) const;
-  [[nodiscard]] models::JointSprings springs(const Metal& m) const;
-  [[nodiscard]] double clamping_compliance(const Metal& m) const;
-  // Most that head, faces and thread can clamp [N].
-  [[nodiscard]] double clamping_limit(const Metal& m) const;
+  [[nodiscard]] Metal metal(const solve::Series& ring, const solve::Series& lug, const solve::Series& flange,
+                            const solve::Series& fastener) const;
+  [[nodiscard]] solve::Series clamping_compliance(const Metal& m) const;
+  // Clamping force of one fastener, recorded; 0 where nothing is clamped [N].
+  [[nodiscard]] solve::Series clamping(const Moments& rows, const Metal& m);
 
   const session::Car& car_;
   const session::Rotor& rotor_;
@@ -50,7 +51,7 @@ class JointLoadRecorder {
   models::JointSprings unit_;
   double unit_hole_flange_ = 0, unit_hole_lug_ = 0, unit_bolt_ = 0, unit_clamped_ = 0;
   std::optional<models::Preload> preload_;
-  std::size_t ring_probe_, lug_probe_, flange_probe_, fastener_probe_;
+  Eigen::Index ring_probe_, lug_probe_, flange_probe_, fastener_probe_;
   std::size_t load_, carried_, slip_, clamp_, clamp_cold_, fastener_stress_, hole_stress_, lug_stress_, used_fastener_,
       used_hole_, used_lug_;
 };

@@ -5,6 +5,7 @@
 #include "sim/network/joint_geometry.hpp"
 
 namespace hatring::answer {
+
 JointRecorder::JointRecorder(const session::Case& c, session::Axle axle, const network::Network& network,
                              Columns& columns)
     : rotor_(c.brake(axle).rotor),
@@ -40,32 +41,39 @@ JointRecorder::JointRecorder(const session::Case& c, session::Axle axle, const n
                              at.flange_outer_radius - at.bell_radius, rotor_.hat.flange_thickness, hat.poisson);
 }
 
-double JointRecorder::differential(const Snapshot& now) const {
-  double mean = 0;
-  for (const auto& [node, weight] : ring_) mean += weight * (*iron_)(now.node[node]);
+solve::Series JointRecorder::differential(const Moments& rows) const {
+  solve::Series mean = solve::Series::Zero(rows.size());
+  for (const auto& [node, weight] : ring_) mean += weight * strain(*iron_, rows.node.col(node));
+  const solve::Series lug = strain(*iron_, rows.part.col(lug_)), flange = strain(*hat_, rows.part.col(flange_)),
+                      bell = strain(*hat_, rows.part.col(bell_));
   const double bolt = rotor_.joint.bolt_circle / 2;
-  return models::differential_expansion(
-      models::ring_growth(rotor_.ring.inner_diameter / 2, bolt, mean, (*iron_)(now.part[lug_])),
-      models::hat_growth(bolt, (*hat_)(now.part[flange_]), (*hat_)(now.part[bell_]), restraint_));
+  solve::Series out(rows.size());
+  for (Eigen::Index i = 0; i < out.size(); ++i)
+    out[i] = models::differential_expansion(models::ring_growth(rotor_.ring.inner_diameter / 2, bolt, mean[i], lug[i]),
+                                            models::hat_growth(bolt, flange[i], bell[i], restraint_));
+  return out;
 }
 
-double JointRecorder::observe(const Snapshot& now) {
-  if (!applicable_) return 0;
-  const double d = differential(now);
-  columns_.push(growth_, d);
-  if (floats_) observe_float(now, d);
+solve::Series JointRecorder::observe(const Moments& rows) {
+  if (!applicable_) return solve::Series::Zero(rows.size());
+  solve::Series d = differential(rows);
+  columns_.append(growth_, d);
+  if (floats_) observe_float(rows, d);
   return d;
 }
 
-void JointRecorder::observe_float(const Snapshot& now, double differential) {
+void JointRecorder::observe_float(const Moments& rows, const solve::Series& differential) {
   const session::Joint& joint = rotor_.joint;
-  columns_.push(outward_, models::clearance_outward(joint.float_clearance, differential));
-  columns_.push(inward_, models::clearance_inward(joint.float_clearance, differential));
+  columns_.append(
+      outward_, differential.unaryExpr([&](double d) { return models::clearance_outward(joint.float_clearance, d); }));
+  columns_.append(inward_,
+                  differential.unaryExpr([&](double d) { return models::clearance_inward(joint.float_clearance, d); }));
   // The slot widens with its lug, the bobbin with itself; the lug thickens between the bobbin's shoulders.
-  const double lug = (*iron_)(now.part[lug_]), bobbin = (*bobbin_)(now.part[fastener_]);
+  const solve::Series lug = 1 + strain(*iron_, rows.part.col(lug_)),
+                      bobbin = 1 + strain(*bobbin_, rows.part.col(fastener_));
   const double width = joint.fastener_diameter;
-  columns_.push(along_, (width + joint.slot_gap) * (1 + lug) - width * (1 + bobbin));
-  columns_.push(axial_, (lug_thickness_ + joint.axial_float) * (1 + bobbin) - lug_thickness_ * (1 + lug));
+  columns_.append(along_, (width + joint.slot_gap) * lug - width * bobbin);
+  columns_.append(axial_, (lug_thickness_ + joint.axial_float) * bobbin - lug_thickness_ * lug);
 }
 
 }  // namespace hatring::answer

@@ -10,13 +10,13 @@ namespace hatring::answer {
 class JointRecorder {
  public:
   JointRecorder(const session::Case& c, session::Axle axle, const network::Network& network, Columns& columns);
-  //! \returns the differential expansion now; 0 for a one-piece disc [m]
-  double observe(const Snapshot& now);
+  //! \returns the differential expansion, row by row; 0 for a one-piece disc [m]
+  solve::Series observe(const Moments& rows);
 
  private:
   // Ring minus hat [m].
-  [[nodiscard]] double differential(const Snapshot& now) const;
-  void observe_float(const Snapshot& now, double differential);
+  [[nodiscard]] solve::Series differential(const Moments& rows) const;
+  void observe_float(const Moments& rows, const solve::Series& differential);
 
   const session::Rotor& rotor_;
   Columns& columns_;
@@ -25,7 +25,7 @@ class JointRecorder {
   double restraint_ = 0;
   double lug_thickness_ = 0;
   const network::StrainTable *iron_ = nullptr, *hat_ = nullptr, *bobbin_ = nullptr;
-  std::size_t lug_, flange_, bell_, fastener_;
+  Eigen::Index lug_, flange_, bell_, fastener_;
   std::size_t growth_, outward_, inward_, along_, axial_;
 };
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 //! \file
-//! Means over nodes with fixed weights, all of them at one go.
+//! Means over nodes with fixed weights, all of them at one go, row by row.
 #pragma once
 
 #include <Eigen/Core>
@@ -18,27 +18,23 @@ class Means {
   std::size_t add(const network::Weights& weights) {
     terms_.insert(terms_.end(), weights.begin(), weights.end());
     end_.push_back(terms_.size());
-    values_.push_back(std::numeric_limits<double>::quiet_NaN());
-    return values_.size() - 1;
+    return end_.size() - 1;
   }
-  //! \param node one value for each node of the network
-  void find(const Eigen::VectorXd& node) {
+  //! \param node one value for each row and node of the network  \param values takes one for each row and mean
+  void find(const Eigen::ArrayXXd& node, Eigen::ArrayXXd& values) const {
+    values.setConstant(node.rows(), static_cast<Eigen::Index>(end_.size()), std::numeric_limits<double>::quiet_NaN());
     std::size_t k = 0;
-    for (std::size_t i = 0; i < values_.size(); ++i) {
+    for (std::size_t i = 0; i < end_.size(); ++i) {
       if (k == end_[i]) continue;
-      double sum = 0;
-      for (; k < end_[i]; ++k) sum += terms_[k].second * node[terms_[k].first];
-      values_[i] = sum;
+      auto mean = values.col(static_cast<Eigen::Index>(i));
+      mean = 0;
+      for (; k < end_[i]; ++k) mean += terms_[k].second * node.col(terms_[k].first);
     }
   }
-  //! As found last.
-  [[nodiscard]] const std::vector<double>& values() const { return values_; }
-  [[nodiscard]] double operator[](std::size_t i) const { return values_[i]; }
 
  private:
   network::Weights terms_;  // of one mean after the other
   std::vector<std::size_t> end_;
-  std::vector<double> values_;
 };
 
 }  // namespace hatring::answer

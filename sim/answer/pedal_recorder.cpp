@@ -18,11 +18,17 @@ double brake_torque(const session::Car& car, const solve::Load& load) {
   return load.heat * car.tyre_radius / (load.speed * (1 - car.tyre_slip_share));
 }
 
-void PedalRecorder::observe(const Snapshot& now) {
+void PedalRecorder::observe(const Moments& rows) {
   if (!line_.applicable()) return;
-  const double pressure = line_.pressure(now.load.heat, now.load.speed, now.mean_face());
-  columns_.push(friction_coefficient_, line_.friction(pressure, now.load.speed, now.mean_face()));
-  columns_.push(pressure_, pressure);
+  const solve::Series face = rows.mean_face();
+  solve::Series pressure(rows.size()), friction(rows.size());
+  for (Eigen::Index i = 0; i < rows.size(); ++i) {
+    const solve::Load load = rows.load[i];
+    pressure[i] = line_.pressure(load.heat, load.speed, face[i]);
+    friction[i] = line_.friction(pressure[i], load.speed, face[i]);
+  }
+  columns_.append(friction_coefficient_, friction);
+  columns_.append(pressure_, pressure);
 }
 
 }  // namespace hatring::answer

@@ -65,18 +65,20 @@ std::vector<AxleHistory> record_with(const solve::WheelKernel<Real>& kernel, ses
   const auto started = std::chrono::steady_clock::now();
   WheelLanes<Real> lanes(axle, wheels, kernel);
   Eigen::VectorXd x = lanes.start();
-  Eigen::VectorXd state, node;
   std::deque<AxleRecorder> recorders;  // they stay where they are made
-  const Eigen::VectorXd first = lanes.system().widened(x);
-  for (std::size_t i = 0; i < wheels.size(); ++i) {
-    lanes.read(first, i, state, node);
-    recorders.emplace_back(wheels[i], axle, lanes.solved(i), lanes.symmetry(), state, times.size());
-  }
+  for (std::size_t i = 0; i < wheels.size(); ++i)
+    recorders.emplace_back(wheels[i], axle, lanes.solved(i), lanes.symmetry(), lanes.state(x, i), times.size());
+  const auto work_up = [&] {
+    std::vector<Moments>& kept = lanes.kept();
+    for (std::size_t i = 0; i < recorders.size(); ++i) recorders[i].observe(kept[i]);
+    lanes.forget();
+  };
   const auto observe = [&](double time, const Eigen::VectorXd& all) {
-    for (std::size_t i = 0; i < recorders.size(); ++i) {
-      lanes.read(all, i, state, node);
-      recorders[i].observe(time, state, node, lanes.system().load_at(time, static_cast<int>(i)));
-    }
+    lanes.keep(time, all);
+    const bool due = std::ranges::any_of(recorders, [&](const AxleRecorder& r) { return r.due(time); });
+    if (due || lanes.full()) work_up();
+    for (std::size_t i = 0; due && i < recorders.size(); ++i)
+      if (recorders[i].due(time)) recorders[i].keep(lanes.state(all, i));
   };
 
   solve::StepOptions step = options.step;
@@ -85,6 +87,7 @@ std::vector<AxleHistory> record_with(const solve::WheelKernel<Real>& kernel, ses
   if (wheels.size() > 1) step.most_steps = std::min(step.most_steps, most_steps_together(times, restarts));
   const solve::StepCounts counts =
       solve::integrate(lanes.system(), restarts, times, x, step, *options.tableau, observe);
+  work_up();
 
   std::vector<AxleHistory> out;
   out.reserve(wheels.size());

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 //! \file
-//! Recorders turn the solver's state at each recorded moment into columns, one recorder a topic. Each adds its columns
+//! Recorders turn the solver's states at the recorded moments into columns, one recorder a topic. Each adds its columns
 //! when made and fills them in observe(). A new column goes into the recorder of its topic.
 #pragma once
 
@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "sim/answer/columns.hpp"
+#include "sim/answer/moments.hpp"
 #include "sim/answer/pedal_line.hpp"
 #include "sim/network/network.hpp"
 #include "sim/session/case.hpp"
@@ -16,31 +17,18 @@
 
 namespace hatring::answer {
 
-//! One wheel at one moment.
-struct Snapshot {
-  double time = 0;               //!< [s]
-  const Eigen::VectorXd& state;  //!< heat of every node, then solve::WheelIntegral [J]
-  const Eigen::VectorXd& node;   //!< temperature of every node [K]
-  solve::Load load;
-  double face[2] = {0, 0};          //!< mean of the rubbed track's surface, outboard and inboard [K]
-  double pad[2] = {0, 0};           //!< rubbing surface of the pads, outboard and inboard [K]
-  const std::vector<double>& part;  //!< value of every probe of the network; NaN where it does not apply [K]
-
-  [[nodiscard]] double mean_face() const { return 0.5 * (face[0] + face[1]); }
-};
-
 //! Torque of the brake of this wheel; it turns a little slower than the road by the tyre's slip. 0 off the brakes and
 //! below walking pace [N m].
 [[nodiscard]] double brake_torque(const session::Car& car, const solve::Load& load);
 
 //! Index of a probe of the network, which must exist.
-[[nodiscard]] std::size_t probe_index(const network::Network& network, std::string_view name);
+[[nodiscard]] Eigen::Index probe_index(const network::Network& network, std::string_view name);
 
 //! Faces, pads and every probe.
 class TemperatureRecorder {
  public:
   TemperatureRecorder(const network::Network& network, Columns& columns);
-  void observe(const Snapshot& now);
+  void observe(const Moments& rows);
 
  private:
   Columns& columns_;
@@ -53,7 +41,7 @@ class TemperatureRecorder {
 class PedalRecorder {
  public:
   PedalRecorder(const session::Case& c, session::Axle axle, Columns& columns);
-  void observe(const Snapshot& now);
+  void observe(const Moments& rows);
 
  private:
   Columns& columns_;
@@ -64,12 +52,12 @@ class PedalRecorder {
 //! Where the friction heat went.
 class HeatRecorder {
  public:
+  //! \param start heat of every node at the first row [J]
   HeatRecorder(const network::Network& network, const Eigen::VectorXd& start, Columns& columns);
-  void observe(const Snapshot& now);
+  void observe(const Moments& rows);
 
  private:
-  std::vector<network::NodeId> beyond_;  // nodes that count as the wheel's
-  Eigen::VectorXd start_;                // of every node [J]
+  double start_ = 0, start_beyond_ = 0;  // of all nodes; of those beyond the hub [J]
   Columns& columns_;
   std::size_t first_;
 };

@@ -33,7 +33,6 @@ RingStressRecorder::RingStressRecorder(const session::Case& c, session::Axle axl
       applicable_(network.ring_bands.size() >= kLeastBands &&
                   network.strains.contains(c.brake(axle).rotor.ring.material) && !iron_.youngs_modulus.empty() &&
                   !iron_.proof_strength.empty() && !iron_.ultimate_strength.empty()),
-      ring_(c.brake(axle).rotor.ring),
       concentration_(concentration(c.brake(axle).rotor)) {
   bore_hoop_ =
       columns.add("stress", "bore_hoop", "Pa", "Hoop stress at the ring's bore, tension positive", !applicable_);
@@ -69,63 +68,75 @@ RingStressRecorder::RingStressRecorder(const session::Case& c, session::Axle axl
   for (const network::Weights& cheek : network.cheeks) means_.add(cheek);
   const double bore = network.ring_bands.front().inner;
   bore_weights_ = models::AnnulusStress(bore, network.ring_bands.back().outer, centres).hoop_weights(bore);
-  band_strain_.resize(centres.size());
+  const session::Ring& ring = c.brake(axle).rotor.ring;
+  const double plate = ring.kind == session::RingKind::vented ? ring.cheek_thickness : ring.thickness / 2;
+  unit_coning_ =
+      models::coning(1, 0, plate, plate, ring.thickness - 2 * plate, ring.inner_diameter / 2, ring.outer_diameter / 2)
+          .outer_movement;
 }
 
 models::ConstrainedFibre::Properties RingStressRecorder::properties(double t) const {
-  const double proof = iron_.proof_strength(t);
-  return {.stiffness = iron_.youngs_modulus(t) / (1 - iron_.poisson),
+  return properties(iron_.youngs_modulus(t), iron_.proof_strength(t));
+}
+
+models::ConstrainedFibre::Properties RingStressRecorder::properties(double modulus, double proof) const {
+  return {.stiffness = modulus / (1 - iron_.poisson),
           .tensile_yield = proof,
           .compressive_yield = iron_.compressive_ratio * proof};
 }
 
-void RingStressRecorder::observe(const Snapshot& now) {
-  if (!applicable_) return;
-  means_.find(now.node);
-  const std::size_t bands = band_strain_.size();
-  double hottest_band = 0;
-  for (std::size_t i = 0; i < bands; ++i) {
-    band_strain_[i] = (*strain_)(means_[i]);
-    hottest_band = std::max(hottest_band, means_[i]);
+solve::Series RingStressRecorder::bore_hoop(const Eigen::ArrayXXd& bands) const {
+  solve::Series strains = solve::Series::Zero(bands.rows()), hottest = bands.col(0);
+  for (std::size_t i = 0; i < bore_weights_.size(); ++i) {
+    const auto band = bands.col(static_cast<Eigen::Index>(i));
+    strains += bore_weights_[i] * strain(*strain_, band);
+    hottest = hottest.max(band);
   }
   // One modulus over the body: that of the hottest band would be too low at the bore, that of the bore too high.
-  const double bore = means_[0];
-  const double modulus = iron_.youngs_modulus(0.5 * (bore + hottest_band));
-  const double hoop = models::weighted_stress(modulus, bore_weights_, band_strain_);
-  const double root = concentration_ * hoop;
-  double cheek[2], worst = -1e300, residual = -1e300, strain = 0,
-                   used = std::max(0.0, root) / iron_.ultimate_strength(bore);
-  double over = -1e300;
-  // The sides of a disc in a fixed caliper: what holds for one holds for both.
-  const bool alike = now.face[0] == now.face[1] && means_[bands] == means_[bands + 1] && fibre_[0] == fibre_[1];
-  for (const std::size_t s : {0U, 1U}) {
-    if (s == 1 && alike) {
-      cheek[1] = cheek[0];
-      fibre_[1] = fibre_[0];
-      break;
-    }
-    const double face = now.face[s], below = means_[bands + s];
-    cheek[s] = (*strain_)(below);
-    over = std::max(over, face - below);
-    const double denied = cheek[s] - (*strain_)(face);
-    const double stress = fibre_[s].step(denied, properties(face));
-    if (std::abs(denied) > std::abs(strain)) strain = denied;
-    worst = std::max(worst, stress);
-    residual = std::max(residual, fibre_[s].residual(cold_));
-    used = std::max(used, std::max(0.0, stress) / iron_.ultimate_strength(face));
+  return along(iron_.youngs_modulus, 0.5 * (bands.col(0) + hottest)) * strains;
+}
+
+RingStressRecorder::Side RingStressRecorder::side(const solve::Series& face, const solve::Series& cheek,
+                                                  models::ConstrainedFibre& fibre) const {
+  const Eigen::Index rows = face.size();
+  Side out{.cheek = strain(*strain_, cheek),
+           .denied = strain(*strain_, cheek) - strain(*strain_, face),
+           .stress = solve::Series(rows),
+           .residual = solve::Series(rows),
+           .used{}};
+  const solve::Series modulus = along(iron_.youngs_modulus, face), proof = along(iron_.proof_strength, face);
+  for (Eigen::Index i = 0; i < rows; ++i) {
+    out.stress[i] = fibre.step(out.denied[i], properties(modulus[i], proof[i]));
+    out.residual[i] = fibre.residual(cold_);
   }
-  used = std::max(used, std::max(0.0, residual) / cold_strength_);
-  columns_.push(bore_hoop_, hoop);
-  columns_.push(lug_root_, root);
-  columns_.push(face_hoop_, worst);
-  columns_.push(face_strain_, strain);
-  columns_.push(over_, over);
-  columns_.push(residual_, residual);
-  columns_.push(utilisation_, used);
-  const double plate = ring_.kind == session::RingKind::vented ? ring_.cheek_thickness : ring_.thickness / 2;
-  columns_.push(coning_, models::coning(cheek[0], cheek[1], plate, plate, ring_.thickness - 2 * plate,
-                                        ring_.inner_diameter / 2, ring_.outer_diameter / 2)
-                             .outer_movement);
+  out.used = out.stress.max(0) / along(iron_.ultimate_strength, face);
+  return out;
+}
+
+void RingStressRecorder::observe(const Moments& rows) {
+  if (!applicable_) return;
+  means_.find(rows.node, mean_);
+  const auto bands = static_cast<Eigen::Index>(bore_weights_.size());
+  const solve::Series hoop = bore_hoop(mean_), root = concentration_ * hoop;
+  const auto outer = mean_.col(bands), inner = mean_.col(bands + 1);
+  const auto outer_face = rows.face.col(0), inner_face = rows.face.col(1);
+  // The sides of a disc in a fixed caliper: what holds for one holds for both.
+  const bool alike = (outer_face == inner_face).all() && (outer == inner).all() && fibre_[0] == fibre_[1];
+  const Side a = side(outer_face, outer, fibre_[0]);
+  if (alike) fibre_[1] = fibre_[0];
+  const Side b = alike ? a : side(inner_face, inner, fibre_[1]);
+  const solve::Series residual = a.residual.max(b.residual);
+  columns_.append(bore_hoop_, hoop);
+  columns_.append(lug_root_, root);
+  columns_.append(face_hoop_, a.stress.max(b.stress));
+  columns_.append(face_strain_, (b.denied.abs() > a.denied.abs()).select(b.denied, a.denied));
+  columns_.append(over_, (outer_face - outer).max(inner_face - inner));
+  columns_.append(residual_, residual);
+  columns_.append(utilisation_, (root.max(0) / along(iron_.ultimate_strength, mean_.col(0)))
+                                    .max(a.used)
+                                    .max(b.used)
+                                    .max(residual.max(0) / cold_strength_));
+  columns_.append(coning_, unit_coning_ * (a.cheek - b.cheek));
 }
 
 }  // namespace hatring::answer

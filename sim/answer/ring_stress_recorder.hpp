@@ -17,7 +17,7 @@ namespace hatring::answer {
 class RingStressRecorder {
  public:
   RingStressRecorder(const session::Case& c, session::Axle axle, const network::Network& network, Columns& columns);
-  void observe(const Snapshot& now);
+  void observe(const Moments& rows);
 
   //! What yielding so far has left in the faces, outboard and inboard.
   using Memory = std::array<models::ConstrainedFibre, 2>;
@@ -25,7 +25,16 @@ class RingStressRecorder {
   void remember(const Memory& memory) { fibre_ = memory; }
 
  private:
+  // One face and its cheek, row by row: free strain of the cheek, strain that the face is denied, its stress now and
+  // what would be left of it in the cold [Pa], tension over strength.
+  struct Side {
+    solve::Series cheek, denied, stress, residual, used;
+  };
+  [[nodiscard]] Side side(const solve::Series& face, const solve::Series& cheek, models::ConstrainedFibre& fibre) const;
+  // By the temperatures of the bands, of which these are the first columns [Pa].
+  [[nodiscard]] solve::Series bore_hoop(const Eigen::ArrayXXd& bands) const;
   [[nodiscard]] models::ConstrainedFibre::Properties properties(double temperature) const;
+  [[nodiscard]] models::ConstrainedFibre::Properties properties(double modulus, double proof) const;
 
   const models::Material& iron_;
   Columns& columns_;
@@ -33,9 +42,10 @@ class RingStressRecorder {
   const network::StrainTable* strain_ = nullptr;
   Means means_;  // of the bands from the bore outward, then of both cheeks
   Memory fibre_;
-  std::vector<double> bore_weights_, band_strain_;
-  const session::Ring& ring_;
+  Eigen::ArrayXXd mean_;  // by row
+  std::vector<double> bore_weights_;
   double concentration_ = 1, cold_strength_ = 0;
+  double unit_coning_ = 0;  // for cheeks whose strains are 1 apart [m]
   models::ConstrainedFibre::Properties cold_;
   std::size_t bore_hoop_, lug_root_, face_hoop_, face_strain_, residual_, utilisation_, coning_, over_;
 };

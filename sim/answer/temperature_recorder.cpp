@@ -3,10 +3,10 @@
 
 namespace hatring::answer {
 
-std::size_t probe_index(const network::Network& network, std::string_view name) {
+Eigen::Index probe_index(const network::Network& network, std::string_view name) {
   std::size_t i = 0;
   while (network.probes[i].name != name) ++i;
-  return i;
+  return static_cast<Eigen::Index>(i);
 }
 
 TemperatureRecorder::TemperatureRecorder(const network::Network& network, Columns& columns)
@@ -22,13 +22,13 @@ TemperatureRecorder::TemperatureRecorder(const network::Network& network, Column
   columns.add("temperature", "pad_inboard", "K", "Pad friction surface, inboard");
 }
 
-void TemperatureRecorder::observe(const Snapshot& now) {
-  for (const std::size_t side : {0U, 1U}) {
-    columns_.push(face_ + side, now.face[side]);
-    columns_.push(pad_ + side, now.pad[side]);
+void TemperatureRecorder::observe(const Moments& rows) {
+  for (const int side : {0, 1}) {
+    columns_.append(face_ + static_cast<std::size_t>(side), rows.face.col(side));
+    columns_.append(pad_ + static_cast<std::size_t>(side), rows.pad.col(side));
   }
   for (std::size_t i = 0; i < probes_.size(); ++i)
-    if (applies_[i]) columns_.push(probes_[i], now.part[i]);
+    if (applies_[i]) columns_.append(probes_[i], rows.part.col(static_cast<Eigen::Index>(i)));
 }
 
 }  // namespace hatring::answer

@@ -64,7 +64,12 @@ WheelLanes<Real>::WheelLanes(session::Axle axle, const std::vector<Wheel>& wheel
       heats_(starting_heats(wheels)),
       symmetry_(symmetry_of(wheels, heats_)),
       networks_(reduced(wheels, symmetry_)),
-      system_(lanes_of(axle, wheels, networks_, kernel)) {}
+      system_(lanes_of(axle, wheels, networks_, kernel)),
+      kept_(wheels.size()) {
+  for (network::NodeId i = 0; i < system_.nodes(); ++i)
+    if (networks_.front().nodes[static_cast<std::size_t>(i)].part == network::Part::wheel) beyond_.push_back(i);
+  forget();
+}
 
 template <class Real>
 Eigen::VectorXd WheelLanes<Real>::start() const {
@@ -78,21 +83,43 @@ Eigen::VectorXd WheelLanes<Real>::start() const {
 }
 
 template <class Real>
-void WheelLanes<Real>::read(const Eigen::VectorXd& x, std::size_t wheel, Eigen::VectorXd& state,
-                            Eigen::VectorXd& node) const {
-  const auto lanes = static_cast<Eigen::Index>(system_.lanes()), lane = static_cast<Eigen::Index>(wheel);
-  const auto nodes = static_cast<Eigen::Index>(system_.nodes());
-  if (lanes == 1) {
-    state = x.head(nodes + solve::kIntegrals);
-    node = system_.temperatures(x);
-    return;
-  }
+Eigen::VectorXd WheelLanes<Real>::state(const Eigen::VectorXd& x, std::size_t wheel) const {
   using Lane = Eigen::Map<const Eigen::VectorXd, 0, Eigen::InnerStride<>>;
-  const auto of_lane = [&](const auto& all, Eigen::Index count) {
-    return Lane(all.data() + lane, count, Eigen::InnerStride<>(lanes));
-  };
-  state = of_lane(x, nodes + solve::kIntegrals);
-  node = of_lane(system_.temperatures(x), nodes);
+  return Lane(x.data() + wheel, system_.nodes() + solve::kIntegrals, Eigen::InnerStride<>(system_.lanes()));
+}
+
+template <class Real>
+void WheelLanes<Real>::keep(double time, const Eigen::VectorXd& x) {
+  const Eigen::Index lanes = system_.lanes(), nodes = system_.nodes();
+  const double *heat = x.data(), *integral = heat + nodes * lanes, *temperature = integral + solve::kIntegrals * lanes;
+  for (std::size_t i = 0; i < kept_.size(); ++i) {
+    Moments& m = kept_[i];
+    const auto lane = static_cast<Eigen::Index>(i);
+    double all = 0, beyond = 0;
+    for (Eigen::Index k = 0; k < nodes; ++k) {
+      m.node(count_, k) = temperature[k * lanes + lane];
+      all += heat[k * lanes + lane];
+    }
+    for (const network::NodeId k : beyond_) beyond += heat[k * lanes + lane];
+    for (Eigen::Index k = 0; k < solve::kIntegrals; ++k) m.integral(count_, k) = integral[k * lanes + lane];
+    m.time[count_] = time;
+    m.heat[count_] = all;
+    m.beyond[count_] = beyond;
+    m.load.set(count_, system_.load_at(time, static_cast<int>(i)));
+  }
+  ++count_;
+}
+
+template <class Real>
+std::vector<Moments>& WheelLanes<Real>::kept() {
+  for (Moments& m : kept_) m.resize(count_, system_.nodes());
+  return kept_;
+}
+
+template <class Real>
+void WheelLanes<Real>::forget() {
+  for (Moments& m : kept_) m.resize(solve::kMostMoments, system_.nodes());
+  count_ = 0;
 }
 
 template class WheelLanes<double>;

@@ -8,6 +8,7 @@
 #include <cstddef>
 #include <vector>
 
+#include "sim/answer/moments.hpp"
 #include "sim/answer/run.hpp"
 #include "sim/network/symmetry.hpp"
 #include "sim/solve/lane_system.hpp"
@@ -26,9 +27,15 @@ class WheelLanes {
   [[nodiscard]] const network::Symmetry& symmetry() const { return symmetry_; }
   //! The network of which the system solves that wheel.
   [[nodiscard]] const network::Network& solved(std::size_t wheel) const { return networks_[wheel]; }
-  //! \param x one of the stepper's states  \param state takes the heat of every node of solved(wheel), then its
-  //! integrals [J]  \param node takes the temperature of every node [K]
-  void read(const Eigen::VectorXd& x, std::size_t wheel, Eigen::VectorXd& state, Eigen::VectorXd& node) const;
+  //! Heat of every node of solved(wheel), then its integrals [J]. \param x a state of the system
+  [[nodiscard]] Eigen::VectorXd state(const Eigen::VectorXd& x, std::size_t wheel) const;
+
+  //! Keeps a moment as the next of every wheel, until there are enough of them. \param x one of the stepper's states
+  void keep(double time, const Eigen::VectorXd& x);
+  [[nodiscard]] bool full() const { return count_ == solve::kMostMoments; }
+  //! What was kept since the last forget(), by wheel; without surfaces and parts, for which there is room.
+  [[nodiscard]] std::vector<Moments>& kept();
+  void forget();
 
  private:
   const std::vector<Wheel>& wheels_;
@@ -36,6 +43,9 @@ class WheelLanes {
   network::Symmetry symmetry_;
   std::vector<network::Network> networks_;  // by wheel
   solve::LaneSystem<Real> system_;
+  std::vector<network::NodeId> beyond_;  // nodes beyond the hub
+  std::vector<Moments> kept_;            // by wheel
+  Eigen::Index count_ = 0;
 };
 
 extern template class WheelLanes<double>;

@@ -3,8 +3,6 @@
 //! Heat flows of single links and rubbings, as the network states them.
 #pragma once
 
-#include <Eigen/Core>
-
 #include "models/friction.hpp"
 #include "sim/network/network.hpp"
 #include "sim/solve/lane_system.hpp"
@@ -12,8 +10,8 @@
 namespace hatring::solve {
 
 //! From a to b [W]. \param t, resistivity of all nodes: temperature [K], 1/k at it [m K/W]
-[[nodiscard]] inline double link_flow(const network::Link& l, const Load& load, const Eigen::VectorXd& t,
-                                      const Eigen::VectorXd& resistivity) {
+template <class Values>
+[[nodiscard]] double link_flow(const network::Link& l, const Load& load, const Values& t, const Values& resistivity) {
   return (t[l.a] - t[l.b]) /
          (l.shape_a * resistivity[l.a] + network::Network::contact(l, load.applied) + l.shape_b * resistivity[l.b]);
 }
@@ -24,8 +22,9 @@ struct RubbingFlow {
 };
 
 //! \param fixed_share into the ring; negative: by contact  \param t, resistivity as above
-[[nodiscard]] inline RubbingFlow rubbing_flow(const network::Rubbing& r, double fixed_share, const Load& load,
-                                              const Eigen::VectorXd& t, const Eigen::VectorXd& resistivity) {
+template <class Values>
+[[nodiscard]] RubbingFlow rubbing_flow(const network::Rubbing& r, double fixed_share, const Load& load, const Values& t,
+                                       const Values& resistivity) {
   const double power = load.heat * r.share;
   const models::ContactSplit split =
       models::contact_split(r.contact, r.shape_ring * resistivity[r.ring], r.shape_pad * resistivity[r.pad]);

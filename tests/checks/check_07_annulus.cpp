@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <numeric>
 
 #include "models/thermal_stress.hpp"
 
@@ -19,7 +20,8 @@ double hoop(double radius, const Profile& rise) {
     at.push_back(std::min(kOuter, kBore + (kOuter - kBore) * i / (kNodes - 1)));
     strain.push_back(kExpansion * rise(at.back()));
   }
-  return weighted_stress(kModulus, AnnulusStress(kBore, kOuter, at).hoop_weights(radius), strain);
+  const std::vector<double> weights = AnnulusStress(kBore, kOuter, at).hoop_weights(radius);
+  return kModulus * std::inner_product(weights.begin(), weights.end(), strain.begin(), 0.0);
 }
 
 }  // namespace

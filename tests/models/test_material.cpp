@@ -113,6 +113,22 @@ TEST_CASE("value, slope and integral of a curve agree by finite differences", "[
   CHECK(hatring::tests::slope_change_left(curve, 0.01, 14.99) < 0.2);
 }
 
+TEST_CASE("followed along a row of temperatures a curve has the values that it has one by one", "[material]") {
+  const Curve f(kPlaces, kHeights);
+  std::vector<double> row{-1, 0, 0.5, 2, 2.5, 14.9, 15, 16, std::numeric_limits<double>::quiet_NaN(), 11.5, 0.5, 7};
+  std::vector<double> values(row.size());
+  for (const Curve& curve : {f, Curve(3)}) {
+    curve.follow(row, values);
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      CAPTURE(row[i]);
+      if (std::isnan(curve(row[i])))
+        CHECK(std::isnan(values[i]));
+      else
+        CHECK(values[i] == curve(row[i]));
+    }
+  }
+}
+
 TEST_CASE("a constant curve", "[material]") {
   const Curve curve(7.5);
   CHECK(curve.constant());

@@ -28,6 +28,10 @@ std::vector<double> straight(const std::vector<double>& centres) {
   return strain;
 }
 
+double stress(const std::vector<double>& weights, const std::vector<double>& strain) {
+  return kModulus * std::inner_product(weights.begin(), weights.end(), strain.begin(), 0.0);
+}
+
 }  // namespace
 
 TEST_CASE("annulus: an even strain makes no stress at any radius", "[stress]") {
@@ -44,13 +48,13 @@ TEST_CASE("annulus: free edges and rings in equilibrium: d(r sigma_r)/dr = sigma
   const std::vector<double> centres = band_centres(6);
   const AnnulusStress annulus(kBore, kOuter, centres);
   const std::vector<double> strain{1e-3, 4e-3, 2e-3, 5e-3, 3e-3, 1e-3};
-  const auto radial = [&](double r) { return weighted_stress(kModulus, annulus.radial_weights(r), strain); };
+  const auto radial = [&](double r) { return stress(annulus.radial_weights(r), strain); };
   CHECK_THAT(radial(kBore), WithinAbs(0, 1));
   CHECK_THAT(radial(kOuter), WithinAbs(0, 1));
   constexpr double kStep = 1e-6;
   for (const double r : {0.099, 0.112, 0.127, 0.14, 0.152}) {
     const double slope = ((r + kStep) * radial(r + kStep) - (r - kStep) * radial(r - kStep)) / (2 * kStep);
-    CHECK_THAT(slope, WithinRel(weighted_stress(kModulus, annulus.hoop_weights(r), strain), 1e-4));
+    CHECK_THAT(slope, WithinRel(stress(annulus.hoop_weights(r), strain), 1e-4));
   }
 }
 
@@ -58,7 +62,7 @@ TEST_CASE("annulus: bands that are held to the edges read a straight profile low
           "[stress]") {
   const auto bore = [](int bands) {
     const std::vector<double> centres = band_centres(bands);
-    return weighted_stress(kModulus, AnnulusStress(kBore, kOuter, centres).hoop_weights(kBore), straight(centres));
+    return stress(AnnulusStress(kBore, kOuter, centres).hoop_weights(kBore), straight(centres));
   };
   const double exact = -71.28e6;
   CHECK(bore(5) / exact == Approx(0.81).margin(0.02));
@@ -71,8 +75,6 @@ TEST_CASE("annulus: nonsense is refused", "[stress]") {
   CHECK_THROWS_AS(AnnulusStress(kBore, kOuter, {}), std::invalid_argument);
   CHECK_THROWS_AS(AnnulusStress(kBore, kOuter, {0.12, 0.11}), std::invalid_argument);
   CHECK_THROWS_AS(AnnulusStress(kBore, kOuter, {0.09, 0.11}), std::invalid_argument);
-  const std::vector<double> two{0, 0}, three{0, 0, 0};
-  CHECK_THROWS_AS(weighted_stress(1, two, three), std::invalid_argument);
 }
 
 TEST_CASE("face: 100 K over the cheek gives 178 MPa of compression (E alpha dT/(1-nu) by hand)", "[stress]") {

@@ -46,7 +46,7 @@ double slab_face_rise(int layers) {
                    [&](double t, const Eigen::VectorXd& state) {
                      system.temperatures_of(state, temperature);
                      surfaces.find(temperature, system.load_at(t));
-                     rise = surfaces.face(0) - net.ambient;
+                     rise = surfaces.face(0)[0] - net.ambient;
                    });
   return rise;
 }

@@ -162,7 +162,7 @@ TEST_CASE("the face temperature is exact for a profile that is a parabola, as un
     for (int i = 0; i < cells; ++i) t[i] = mean(i * slab.d, (i + 1) * slab.d);
     CAPTURE(cells);
     surfaces.find(t, load);
-    CHECK(surfaces.face(0) == Approx(500 + flux * length / (2 * Slab::kConductivity)).epsilon(1e-9));
+    CHECK(surfaces.face(0)[0] == Approx(500 + flux * length / (2 * Slab::kConductivity)).epsilon(1e-9));
   }
 }
 
@@ -173,9 +173,9 @@ TEST_CASE("without flux through it the face has the temperature of its cell") {
   Eigen::VectorXd t(2);
   t << 640, 300;
   surfaces.find(t, {});
-  CHECK(surfaces.face(0) == Approx(640));
-  CHECK(surfaces.pad(false) == Approx(300));
-  CHECK(std::isnan(surfaces.pad(true)));
+  CHECK(surfaces.face(0)[0] == Approx(640));
+  CHECK(surfaces.pad(false)[0] == Approx(300));
+  CHECK(std::isnan(surfaces.pad(true)[0]));
 }
 
 namespace {
