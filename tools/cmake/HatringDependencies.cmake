@@ -7,8 +7,14 @@ find_package(Threads REQUIRED)
 find_package(yaml-cpp REQUIRED)
 # GPX files are XML.
 find_package(pugixml REQUIRED)
-# HL for the dimension scales of the result file.
-find_package(HDF5 REQUIRED COMPONENTS CXX HL)
+# HL for the dimension scales of the result file. Static where there is such a library: the shared one brings thirty
+# more (a web client, Kerberos), and to load them took longer than to read a session.
+set(HDF5_USE_STATIC_LIBRARIES ON)
+find_package(HDF5 QUIET COMPONENTS CXX HL)
+if(NOT HDF5_FOUND)
+  set(HDF5_USE_STATIC_LIBRARIES OFF)
+  find_package(HDF5 REQUIRED COMPONENTS CXX HL)
+endif()
 find_library(UDUNITS2_LIBRARY udunits2 REQUIRED)
 find_path(UDUNITS2_INCLUDE_DIR udunits2.h REQUIRED)
 find_library(CSV_LIBRARY csv REQUIRED)
@@ -24,5 +30,6 @@ function(hatring_dependency name)
   endif()
 endfunction()
 hatring_dependency(hdf5 LIBRARIES ${HDF5_HL_LIBRARIES} ${HDF5_CXX_LIBRARIES} INCLUDES ${HDF5_INCLUDE_DIRS})
+target_link_options(hatring::hdf5 INTERFACE LINKER:--as-needed)
 hatring_dependency(udunits2 LIBRARIES ${UDUNITS2_LIBRARY} INCLUDES ${UDUNITS2_INCLUDE_DIR})
 hatring_dependency(csv LIBRARIES ${CSV_LIBRARY} INCLUDES ${CSV_INCLUDE_DIR})
