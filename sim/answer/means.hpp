@@ -26,8 +26,7 @@ class Means {
     std::size_t k = 0;
     for (std::size_t i = 0; i < end_.size(); ++i) {
       if (k == end_[i]) continue;
-      auto mean = values.col(static_cast<Eigen::Index>(i));
-      mean = 0;
+      auto mean = values.col(static_cast<Eigen::Index>(i)).setZero();
       for (; k < end_[i]; ++k) mean += terms_[k].second * node.col(terms_[k].first);
     }
   }
