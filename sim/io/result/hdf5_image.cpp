@@ -12,6 +12,9 @@
 namespace hatring::io {
 namespace {
 
+// For texts on their way into the file; the library's own choice is a megabyte, cleared for each dataset.
+constexpr std::size_t kTextBuffer = 1 << 14;
+
 constexpr double kNan = std::numeric_limits<double>::quiet_NaN();
 
 // Called for each level of the error stack, the most specific one first: keeps the two ends.
@@ -123,6 +126,7 @@ Hdf5Table::Hdf5Table(const H5::Group& group, std::size_t rows)
       space_(1, &rows_),
       plain_(without_times(H5::DSetCreatPropList())),
       missing_is_nan_(without_times(H5::DSetCreatPropList())) {
+  transfer_.setBuffer(kTextBuffer, nullptr, nullptr);
   missing_is_nan_.setFillValue(H5::PredType::NATIVE_DOUBLE, &kNan);
 }
 
@@ -150,17 +154,28 @@ H5::DataSet Hdf5Table::write(const Label& label, const H5::DataType& in_file, co
   if (count != rows_)
     throw std::invalid_argument(fmt::format("{} has {} values, {} expected", label.name, count, rows_));
   const H5::DataSet data = group_.createDataSet(label.name, in_file, space_, properties);
-  data.write(values, in_memory);
+  data.write(values, in_memory, H5::DataSpace::ALL, H5::DataSpace::ALL, transfer_);
   describe(data, label);
   return data;
 }
 
-void Hdf5Table::add(const Label& label, const std::vector<double>& values) {
-  const H5::DataSet data = write(label, H5::PredType::IEEE_F64LE, H5::PredType::NATIVE_DOUBLE, values.data(),
-                                 values.size(), missing_is_nan_);
-  set_attribute(data, "_FillValue", kNan);
+void Hdf5Table::add_numbers(const Label& label, const H5::PredType& in_file, const H5::PredType& in_memory,
+                            const void* values, std::size_t count) {
+  const H5::DataSet data = write(label, in_file, in_memory, values, count, missing_is_nan_);
+  data.createAttribute("_FillValue", in_file, H5::DataSpace()).write(H5::PredType::NATIVE_DOUBLE, &kNan);
   if (label.not_applicable) set_attribute(data, "not_applicable", 1);
   attach(data);
+}
+
+void Hdf5Table::add(const Label& label, const std::vector<double>& values) {
+  add_numbers(label, H5::PredType::IEEE_F64LE, H5::PredType::NATIVE_DOUBLE, values.data(), values.size());
+}
+
+void Hdf5Table::add_single(const Label& label, const std::vector<double>& values) {
+  // The library would convert as well, many times as slowly.
+  single_.resize(values.size());
+  std::ranges::transform(values, single_.begin(), [](double value) { return static_cast<float>(value); });
+  add_numbers(label, H5::PredType::IEEE_F32LE, H5::PredType::NATIVE_FLOAT, single_.data(), single_.size());
 }
 
 void Hdf5Table::add(const Label& label, const std::vector<int>& values) {

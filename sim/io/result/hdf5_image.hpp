@@ -94,6 +94,8 @@ class Hdf5Table {
 
   //! \throws std::invalid_argument when there are more or fewer values than in the scale
   void add(const Label& label, const std::vector<double>& values);
+  //! The same, kept to seven digits: half the room.
+  void add_single(const Label& label, const std::vector<double>& values);
   void add(const Label& label, const std::vector<int>& values);
   void add(const Label& label, const std::vector<std::string>& values);
 
@@ -103,12 +105,16 @@ class Hdf5Table {
                     std::size_t count, const H5::DSetCreatPropList& properties);
   void take_scale(const H5::DataSet& scale);
   void attach(const H5::DataSet& data);
+  void add_numbers(const Label& label, const H5::PredType& in_file, const H5::PredType& in_memory, const void* values,
+                   std::size_t count);
 
   H5::Group group_;
   hsize_t rows_;
   H5::DataSpace space_;
   H5::DSetCreatPropList plain_, missing_is_nan_;
+  H5::DSetMemXferPropList transfer_;
   H5::DataSet scale_;
+  std::vector<float> single_;
 };
 
 }  // namespace hatring::io
