@@ -2,11 +2,18 @@
 #include <yaml-cpp/yaml.h>
 
 #include <algorithm>
+#include <string_view>
 
 #include "sim/io/tree.hpp"
 
 namespace hatring::io {
 namespace {
+
+// Digits, with a sign, point or exponent.
+bool is_number(std::string_view text) {
+  return text.find_first_of("0123456789") != std::string_view::npos &&
+         text.find_first_not_of("0123456789+-.eE") == std::string_view::npos;
+}
 
 class Writer {
  public:
@@ -43,7 +50,11 @@ class Writer {
         break;
       case Node::Kind::scalar:
         if (node.quoted) out_ << YAML::DoubleQuoted;
-        out_ << node.text;
+        // Whether a text needs quotes takes the emitter long to find out; a number never does.
+        if (!node.quoted && is_number(node.text))
+          out_.WriteIntegralType(std::string_view(node.text));
+        else
+          out_ << node.text;
         break;
       case Node::Kind::list:
         if (std::all_of(node.items.begin(), node.items.end(),

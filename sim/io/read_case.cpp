@@ -9,6 +9,7 @@
 #include "sim/io/read_tree.hpp"
 #include "sim/io/schema/schema.hpp"
 #include "sim/io/schema/validate.hpp"
+#include "sim/io/units.hpp"
 
 namespace hatring::io {
 namespace {
@@ -87,10 +88,10 @@ void read_tree(Reader& reader, const NodePtr& root) {
 
 namespace {
 
-// Built-in materials, and with them the database of units, are read while the session's own files are. What goes wrong
-// there comes again when they are asked for. Who holds this waits for it, whatever else goes wrong.
-std::future<void> read_ahead() {
-  return std::async([] { (void)builtin_materials(); });
+// The database of units is read while the files are. What goes wrong there comes again when a unit is asked for. Who
+// holds this waits for it, whatever else goes wrong.
+std::future<void> units_ahead() {
+  return std::async(read_units);
 }
 
 ReadResult read(Report& report, Loader& loader, NodePtr root, const std::string& name, const ReadOptions& options) {
@@ -105,23 +106,23 @@ ReadResult read(Report& report, Loader& loader, NodePtr root, const std::string&
 }  // namespace
 
 ReadResult read_case(const std::filesystem::path& file, const ReadOptions& options) {
-  const std::future<void> builtin = read_ahead();
+  const std::future<void> units = units_ahead();
   Report report;
   Loader loader(report, options.allowed_include_dirs);
   // The session last: its folder is where values of the command line start.
   const NodePtr variant = options.variant ? loader.top_file(*options.variant) : nullptr;
   NodePtr root = loader.top_file(file);
   if (variant != nullptr && root->kind == Node::Kind::map) root = varied(report, root, variant, *options.variant);
-  builtin.wait();
+  units.wait();
   return read(report, loader, root, file.stem().string(), options);
 }
 
 ReadResult read_case_text(std::string_view yaml, const std::string& name, const ReadOptions& options) {
-  const std::future<void> builtin = read_ahead();
+  const std::future<void> units = units_ahead();
   Report report;
   Loader loader(report, options.allowed_include_dirs);
   const NodePtr root = loader.top_text(yaml, name);
-  builtin.wait();
+  units.wait();
   return read(report, loader, root, std::filesystem::path(name).stem().string(), options);
 }
 

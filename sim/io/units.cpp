@@ -235,6 +235,10 @@ double parse_number(std::string_view text) {
   return *number;
 }
 
+void read_units() {
+  (void)Database::instance();
+}
+
 void convert_to_si(std::span<double> values, std::string_view unit, Quantity kind) {
   refuse_essay(unit, "a unit");
   if (kind == Quantity::number) {

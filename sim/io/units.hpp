@@ -69,6 +69,9 @@ class UnitError : public std::runtime_error {
 //! A plain number, no unit. \throws UnitError
 [[nodiscard]] double parse_number(std::string_view text);
 
+//! Reads the database of units now rather than for the first of them. \throws UnitError when it is not there
+void read_units();
+
 //! Converts a whole column in place, from `unit` to the SI unit of `kind`.
 //! \throws UnitError when the unit is unknown or of another kind
 void convert_to_si(std::span<double> values, std::string_view unit, Quantity kind);
