@@ -7,14 +7,18 @@ find_package(Threads REQUIRED)
 find_package(yaml-cpp REQUIRED)
 # GPX files are XML.
 find_package(pugixml REQUIRED)
-# HL for the dimension scales of the result file. Static where there is such a library: the shared one brings thirty
-# more (a web client, Kerberos), and to load them took longer than to read a session.
-set(HDF5_USE_STATIC_LIBRARIES ON)
-find_package(HDF5 QUIET COMPONENTS CXX HL)
-if(NOT HDF5_FOUND)
-  set(HDF5_USE_STATIC_LIBRARIES OFF)
+# HL for the dimension scales of the result file. Static where there is such a library and nobody chose otherwise: the
+# shared one brings thirty more, and to load them takes as long as half of the reading of a session. They serve a driver
+# for files on the web, which nothing here refers to.
+if(DEFINED HDF5_USE_STATIC_LIBRARIES)
   find_package(HDF5 REQUIRED COMPONENTS CXX HL)
+else()
+  set(HDF5_USE_STATIC_LIBRARIES ON)
+  find_package(HDF5 REQUIRED COMPONENTS CXX HL)
+  unset(HDF5_USE_STATIC_LIBRARIES)
 endif()
+list(FILTER HDF5_CXX_LIBRARIES EXCLUDE REGEX "lib(curl|crypto)\\.")
+list(FILTER HDF5_HL_LIBRARIES EXCLUDE REGEX "lib(curl|crypto)\\.")
 find_library(UDUNITS2_LIBRARY udunits2 REQUIRED)
 find_path(UDUNITS2_INCLUDE_DIR udunits2.h REQUIRED)
 find_library(CSV_LIBRARY csv REQUIRED)
@@ -30,6 +34,5 @@ function(hatring_dependency name)
   endif()
 endfunction()
 hatring_dependency(hdf5 LIBRARIES ${HDF5_HL_LIBRARIES} ${HDF5_CXX_LIBRARIES} INCLUDES ${HDF5_INCLUDE_DIRS})
-target_link_options(hatring::hdf5 INTERFACE LINKER:--as-needed)
 hatring_dependency(udunits2 LIBRARIES ${UDUNITS2_LIBRARY} INCLUDES ${UDUNITS2_INCLUDE_DIR})
 hatring_dependency(csv LIBRARIES ${CSV_LIBRARY} INCLUDES ${CSV_INCLUDE_DIR})
