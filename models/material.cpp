@@ -83,6 +83,7 @@ double Curve::operator()(double temperature) const {
 }
 
 void Curve::follow(std::span<const double> temperature, std::span<double> values) const {
+  if (temperature.size() != values.size()) throw std::invalid_argument("curve: room for each value needed");
   std::size_t i = 0;
   for (std::size_t k = 0; k < temperature.size(); ++k) {
     const double t = temperature[k];

@@ -27,7 +27,8 @@ class Curve {
   Curve(std::vector<double> temperature, std::vector<double> values);
 
   [[nodiscard]] double operator()(double temperature) const;
-  //! The same for one after the other, quickest where they lie close together. \param values as many as temperatures
+  //! The same for one after the other, quickest where they lie close together.
+  //! \throws std::invalid_argument when there are not as many values as temperatures
   void follow(std::span<const double> temperature, std::span<double> values) const;
   [[nodiscard]] double derivative(double temperature) const;
   //! Exact integral of the curve from `from` to `to` (negative when to < from).

@@ -30,8 +30,7 @@ class AxleRecorder {
 
   //! \param rows that follow the last; takes their surfaces and parts
   void observe(Moments& rows);
-  //! Whether the passage has a mark at that time, the rows of which must be observed before keep() and later ones
-  //! after.
+  //! Whether the passage has a mark at that time: observe all rows up to it, then keep(), then the later rows.
   [[nodiscard]] bool due(double time) const;
   //! Keeps what the passage wants at its mark. \param state heat of each node, then integrals [J]
   void keep(const Eigen::VectorXd& state);

@@ -15,7 +15,6 @@ namespace hatring::answer {
 
 //! One wheel at some moments that follow one another: row i of every array is the i-th of them.
 struct Moments {
-  solve::Series time;  //!< [s]
   solve::Loads load;
   Eigen::ArrayXXd node;      //!< temperature of every node [K]
   Eigen::ArrayXXd integral;  //!< by solve::WheelIntegral [J]
@@ -25,15 +24,16 @@ struct Moments {
   Eigen::ArrayXXd pad;       //!< rubbing surface of the pads, outboard and inboard [K]
   Eigen::ArrayXXd part;      //!< value of every probe of the network; NaN where it does not apply [K]
 
-  [[nodiscard]] Eigen::Index size() const { return time.size(); }
+  [[nodiscard]] Eigen::Index size() const { return heat.size(); }
   //! Makes room for moments, or drops the last ones; surfaces and probes are left to those who fill them.
+  //! \param moments at most solve::kMostMoments
   void resize(Eigen::Index moments, Eigen::Index nodes);
   [[nodiscard]] solve::Series mean_face() const { return 0.5 * (face.col(0) + face.col(1)); }
 };
 
 inline void Moments::resize(Eigen::Index moments, Eigen::Index nodes) {
   load.resize(moments);
-  for (solve::Series* const series : {&time, &heat, &beyond}) series->conservativeResize(moments);
+  for (solve::Series* const series : {&heat, &beyond}) series->conservativeResize(moments);
   node.conservativeResize(moments, nodes);
   integral.conservativeResize(moments, solve::kIntegrals);
 }

@@ -69,9 +69,7 @@ std::vector<AxleHistory> record_with(const solve::WheelKernel<Real>& kernel, ses
   for (std::size_t i = 0; i < wheels.size(); ++i)
     recorders.emplace_back(wheels[i], axle, lanes.solved(i), lanes.symmetry(), lanes.state(x, i), times.size());
   const auto work_up = [&] {
-    std::vector<Moments>& kept = lanes.kept();
-    for (std::size_t i = 0; i < recorders.size(); ++i) recorders[i].observe(kept[i]);
-    lanes.forget();
+    lanes.hand_over([&](std::size_t i, Moments& moments) { recorders[i].observe(moments); });
   };
   const auto observe = [&](double time, const Eigen::VectorXd& all) {
     lanes.keep(time, all);

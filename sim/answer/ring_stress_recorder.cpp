@@ -98,14 +98,13 @@ solve::Series RingStressRecorder::bore_hoop(const Eigen::ArrayXXd& bands) const 
 
 RingStressRecorder::Side RingStressRecorder::side(const solve::Series& face, const solve::Series& cheek,
                                                   models::ConstrainedFibre& fibre) const {
-  const Eigen::Index rows = face.size();
-  Side out{.cheek = strain(*strain_, cheek),
-           .denied = strain(*strain_, cheek) - strain(*strain_, face),
-           .stress = solve::Series(rows),
-           .residual = solve::Series(rows),
-           .used{}};
+  Side out;
+  out.cheek = strain(*strain_, cheek);
+  out.stress.resizeLike(face);
+  out.residual.resizeLike(face);
+  out.denied = out.cheek - strain(*strain_, face);
   const solve::Series modulus = along(iron_.youngs_modulus, face), proof = along(iron_.proof_strength, face);
-  for (Eigen::Index i = 0; i < rows; ++i) {
+  for (Eigen::Index i = 0; i < face.size(); ++i) {
     out.stress[i] = fibre.step(out.denied[i], properties(modulus[i], proof[i]));
     out.residual[i] = fibre.residual(cold_);
   }

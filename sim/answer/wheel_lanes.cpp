@@ -68,7 +68,7 @@ WheelLanes<Real>::WheelLanes(session::Axle axle, const std::vector<Wheel>& wheel
       kept_(wheels.size()) {
   for (network::NodeId i = 0; i < system_.nodes(); ++i)
     if (networks_.front().nodes[static_cast<std::size_t>(i)].part == network::Part::wheel) beyond_.push_back(i);
-  forget();
+  for (Moments& m : kept_) m.resize(solve::kMostMoments, system_.nodes());
 }
 
 template <class Real>
@@ -102,7 +102,6 @@ void WheelLanes<Real>::keep(double time, const Eigen::VectorXd& x) {
     }
     for (const network::NodeId k : beyond_) beyond += heat[k * lanes + lane];
     for (Eigen::Index k = 0; k < solve::kIntegrals; ++k) m.integral(count_, k) = integral[k * lanes + lane];
-    m.time[count_] = time;
     m.heat[count_] = all;
     m.beyond[count_] = beyond;
     m.load.set(count_, system_.load_at(time, static_cast<int>(i)));
@@ -111,14 +110,12 @@ void WheelLanes<Real>::keep(double time, const Eigen::VectorXd& x) {
 }
 
 template <class Real>
-std::vector<Moments>& WheelLanes<Real>::kept() {
-  for (Moments& m : kept_) m.resize(count_, system_.nodes());
-  return kept_;
-}
-
-template <class Real>
-void WheelLanes<Real>::forget() {
-  for (Moments& m : kept_) m.resize(solve::kMostMoments, system_.nodes());
+void WheelLanes<Real>::hand_over(const std::function<void(std::size_t, Moments&)>& take) {
+  for (std::size_t i = 0; i < kept_.size(); ++i) {
+    kept_[i].resize(count_, system_.nodes());
+    take(i, kept_[i]);
+    kept_[i].resize(solve::kMostMoments, system_.nodes());
+  }
   count_ = 0;
 }
 

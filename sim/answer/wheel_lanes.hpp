@@ -6,6 +6,7 @@
 
 #include <Eigen/Core>
 #include <cstddef>
+#include <functional>
 #include <vector>
 
 #include "sim/answer/moments.hpp"
@@ -33,9 +34,8 @@ class WheelLanes {
   //! Keeps a moment as the next of every wheel, until there are enough of them. \param x one of the stepper's states
   void keep(double time, const Eigen::VectorXd& x);
   [[nodiscard]] bool full() const { return count_ == solve::kMostMoments; }
-  //! What was kept since the last forget(), by wheel; without surfaces and parts, for which there is room.
-  [[nodiscard]] std::vector<Moments>& kept();
-  void forget();
+  //! Hands over what was kept of each wheel, which is without surfaces and parts, and begins anew.
+  void hand_over(const std::function<void(std::size_t wheel, Moments& moments)>& take);
 
  private:
   const std::vector<Wheel>& wheels_;
@@ -44,7 +44,7 @@ class WheelLanes {
   std::vector<network::Network> networks_;  // by wheel
   solve::LaneSystem<Real> system_;
   std::vector<network::NodeId> beyond_;  // nodes beyond the hub
-  std::vector<Moments> kept_;            // by wheel
+  std::vector<Moments> kept_;            // by wheel, with room for as many as there may be
   Eigen::Index count_ = 0;
 };
 

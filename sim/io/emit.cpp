@@ -50,7 +50,8 @@ class Writer {
         break;
       case Node::Kind::scalar:
         if (node.quoted) out_ << YAML::DoubleQuoted;
-        // Whether a text needs quotes takes the emitter long to find out; a number never does.
+        // Whether a text needs quotes takes the emitter long to find out; a number never does. What is meant for whole
+        // numbers writes any text as it stands.
         if (!node.quoted && is_number(node.text))
           out_.WriteIntegralType(std::string_view(node.text));
         else

@@ -10,8 +10,9 @@
 namespace hatring::solve {
 
 //! From a to b [W]. \param t, resistivity of all nodes: temperature [K], 1/k at it [m K/W]
-template <class Values>
-[[nodiscard]] double link_flow(const network::Link& l, const Load& load, const Values& t, const Values& resistivity) {
+template <class Temperatures, class Resistivities>
+[[nodiscard]] double link_flow(const network::Link& l, const Load& load, const Temperatures& t,
+                               const Resistivities& resistivity) {
   return (t[l.a] - t[l.b]) /
          (l.shape_a * resistivity[l.a] + network::Network::contact(l, load.applied) + l.shape_b * resistivity[l.b]);
 }
@@ -22,9 +23,9 @@ struct RubbingFlow {
 };
 
 //! \param fixed_share into the ring; negative: by contact  \param t, resistivity as above
-template <class Values>
-[[nodiscard]] RubbingFlow rubbing_flow(const network::Rubbing& r, double fixed_share, const Load& load, const Values& t,
-                                       const Values& resistivity) {
+template <class Temperatures, class Resistivities>
+[[nodiscard]] RubbingFlow rubbing_flow(const network::Rubbing& r, double fixed_share, const Load& load,
+                                       const Temperatures& t, const Resistivities& resistivity) {
   const double power = load.heat * r.share;
   const models::ContactSplit split =
       models::contact_split(r.contact, r.shape_ring * resistivity[r.ring], r.shape_pad * resistivity[r.pad]);

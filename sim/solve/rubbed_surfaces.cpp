@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <limits>
 #include <set>
+#include <stdexcept>
 
 #include "sim/solve/flows.hpp"
 
@@ -44,25 +45,25 @@ RubbedSurfaces::RubbedSurfaces(const network::Network& network) : network_(netwo
 }
 
 void RubbedSurfaces::rub(const Eigen::ArrayXXd& t, const Loads& loads) {
-  const Eigen::ArrayXXd& resistivity = resistivity_;
   for (std::size_t k = 0; k < network_.rubbings.size(); ++k) {
     const network::Rubbing& r = network_.rubbings[k];
     PadFace& pad = pads_[rubbing_pad_[k]];
     for (Eigen::Index i = 0; i < t.rows(); ++i) {
-      const RubbingFlow heat = rubbing_flow(r, network_.fixed_ring_share, loads[i], t.row(i), resistivity.row(i));
+      const RubbingFlow heat = rubbing_flow(r, network_.fixed_ring_share, loads[i], t.row(i), resistivity_.row(i));
       for (const Eigen::Index f : rubbing_face_[k]) heat_(i, f) += heat.to_ring;
       pad.heat[i] += heat.to_pad;
     }
-    pad.conductance += 1 / (r.shape_pad * resistivity.col(r.pad));  // bands side by side
+    pad.conductance += 1 / (r.shape_pad * resistivity_.col(r.pad));  // bands side by side
   }
 }
 
 void RubbedSurfaces::find(const Eigen::ArrayXXd& t, const Loads& loads) {
+  if (t.rows() > kMostMoments || t.rows() != loads.heat.size())
+    throw std::invalid_argument("rubbed surfaces: a load for each moment needed, and not too many of them");
   const Eigen::Index moments = t.rows(), faces = static_cast<Eigen::Index>(network_.faces.size());
   resistivity_.resize(moments, network_.size());
   for (const auto& [node, content] : near_)
     resistivity_.col(node) = t.col(node).unaryExpr([&c = *content](double cell) { return c.resistivity(cell); });
-  const Eigen::ArrayXXd& resistivity = resistivity_;
   heat_.setZero(moments, faces);
   for (PadFace& p : pads_) p.heat = p.conductance = Series::Zero(moments);
   if ((loads.heat != 0 || loads.applied != 0).any()) rub(t, loads);
@@ -77,8 +78,8 @@ void RubbedSurfaces::find(const Eigen::ArrayXXd& t, const Loads& loads) {
     for (Eigen::Index i = 0; i < moments; ++i) {
       // Heat from the cell to the next one [W].
       const double onward =
-          face.below >= 0 ? link_flow(network_.links[at(face.link)], loads[i], t.row(i), resistivity.row(i)) : 0;
-      face_(i, f) = t(i, face.cell) + face.shape * resistivity(i, face.cell) * (2 * heat_(i, f) + onward) / 6;
+          face.below >= 0 ? link_flow(network_.links[at(face.link)], loads[i], t.row(i), resistivity_.row(i)) : 0;
+      face_(i, f) = t(i, face.cell) + face.shape * resistivity_(i, face.cell) * (2 * heat_(i, f) + onward) / 6;
     }
   }
   pad_.setConstant(moments, 2, std::numeric_limits<double>::quiet_NaN());

@@ -9,30 +9,9 @@
 #include <vector>
 
 #include "sim/network/network.hpp"
-#include "sim/solve/lane_system.hpp"
+#include "sim/solve/loads.hpp"
 
 namespace hatring::solve {
-
-//! A few moments that follow one another are looked at together, at most this many: so that a number of each, a
-//! Series, needs no memory of its own. (An odd number of lines of a cache, so that series beside one another do not
-//! push one another out of it.)
-inline constexpr int kMostMoments = 72;
-using Series = Eigen::Array<double, Eigen::Dynamic, 1, Eigen::ColMajor, kMostMoments, 1>;
-
-//! The load at each moment.
-struct Loads {
-  Series speed, heat, applied;  //!< as in Load
-
-  void resize(Eigen::Index moments) {
-    for (Series* const series : {&speed, &heat, &applied}) series->conservativeResize(moments);
-  }
-  [[nodiscard]] Load operator[](Eigen::Index i) const { return {speed[i], heat[i], applied[i]}; }
-  void set(Eigen::Index i, const Load& load) {
-    speed[i] = load.speed;
-    heat[i] = load.heat;
-    applied[i] = load.applied;
-  }
-};
 
 class RubbedSurfaces {
  public:

@@ -117,6 +117,7 @@ TEST_CASE("followed along a row of temperatures a curve has the values that it h
   const Curve f(kPlaces, kHeights);
   std::vector<double> row{-1, 0, 0.5, 2, 2.5, 14.9, 15, 16, std::numeric_limits<double>::quiet_NaN(), 11.5, 0.5, 7};
   std::vector<double> values(row.size());
+  CHECK_THROWS_AS(f.follow(row, {}), std::invalid_argument);
   for (const Curve& curve : {f, Curve(3)}) {
     curve.follow(row, values);
     for (std::size_t i = 0; i < row.size(); ++i) {

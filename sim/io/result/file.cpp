@@ -17,7 +17,7 @@ namespace {
 
 constexpr double kNan = std::numeric_limits<double>::quiet_NaN();
 
-// Sums over the session that are told from one another; of all other columns nobody knows more than seven digits.
+// Sums over the session that are subtracted from one another; of all other columns nobody knows more than seven digits.
 constexpr std::string_view kAddsUp = "heat";
 
 Label time_label() {
@@ -146,8 +146,10 @@ void write_all(const H5::Group& root, const answer::Run& run, const ResultMeta& 
 
 // No less than comes of it: an image that grows beyond takes twice the memory.
 std::size_t expected_size(const answer::History& h) {
-  constexpr std::size_t kScales = 12, kLabels = 1 << 12, kRest = 1 << 19;
-  std::size_t bytes = kScales * h.time.size() * sizeof(double) + kRest;
+  // Doubles of a row besides the columns: time, distance, speed and lap, and time once more in each group of both
+  // axles.
+  constexpr std::size_t kCourse = 4 + 2 * 6, kLabels = 1 << 12, kRest = 1 << 19;
+  std::size_t bytes = kCourse * h.time.size() * sizeof(double) + kRest;
   for (const answer::AxleHistory* axle : {&h.front, &h.rear})
     for (const answer::Column& c : axle->columns)
       bytes += h.time.size() * (c.group == kAddsUp ? sizeof(double) : sizeof(float)) + kLabels;

@@ -102,6 +102,8 @@ TEST_CASE("a result file reads back as it was written") {
   // Heat is subtracted from itself; of all else seven digits are kept.
   CHECK(file.openDataSet("rear/heat/friction").getFloatType() == H5::PredType::IEEE_F64LE);
   CHECK(file.openDataSet("front/temperature/ring_mean").getFloatType() == H5::PredType::IEEE_F32LE);
+  const H5::DataSet joint = file.openDataSet("front/joint/clearance_outward");
+  CHECK(joint.openAttribute("_FillValue").getFloatType() == joint.getFloatType());
   const std::vector<double> kept = numbers(file, "front/temperature/ring_mean"),
                             had = run.history.front.find("temperature", "ring_mean")->values;
   REQUIRE(kept.size() == had.size());

@@ -178,6 +178,32 @@ TEST_CASE("without flux through it the face has the temperature of its cell") {
   CHECK(std::isnan(surfaces.pad(true)[0]));
 }
 
+TEST_CASE("surfaces at several moments are those of each, braked or not") {
+  const Slab slab(4);
+  RubbedSurfaces together(slab.net), apart(slab.net);
+  const std::vector<Load> loads{{}, {.speed = 20, .heat = 4e6, .applied = 1}, {.applied = 0.3}, {}, {.heat = 9e5}};
+  const auto moments = static_cast<Eigen::Index>(loads.size());
+  Eigen::ArrayXXd t(moments, slab.net.size());
+  Loads all;
+  all.resize(moments);
+  for (Eigen::Index i = 0; i < moments; ++i) {
+    all.set(i, loads[static_cast<std::size_t>(i)]);
+    for (Eigen::Index k = 0; k < t.cols(); ++k) t(i, k) = 400 + 30 * std::sin(static_cast<double>(7 * i + k));
+  }
+  together.find(t, all);
+  for (Eigen::Index i = 0; i < moments; ++i) {
+    apart.find(Eigen::VectorXd(t.row(i).transpose()), loads[static_cast<std::size_t>(i)]);
+    CHECK(together.face(0)[i] == Approx(apart.face(0)[0]).epsilon(1e-14));
+    CHECK(together.side(false)[i] == Approx(apart.side(false)[0]).epsilon(1e-14));
+    CHECK(std::isnan(together.pad(true)[i]) == std::isnan(apart.pad(true)[0]));
+  }
+  apart.find(Eigen::VectorXd(t.row(1).transpose()), {});
+  CHECK(together.face(0)[1] > apart.face(0)[0] + 1);  // than it would be off the brakes
+  Loads few;
+  few.resize(1);
+  CHECK_THROWS_AS(together.find(t, few), std::invalid_argument);
+}
+
 namespace {
 
 // Losses from recorded temperatures, by the laws themselves rather than the tables.
