@@ -6,7 +6,7 @@
 namespace hatring::answer {
 
 AxleRecorder::AxleRecorder(const Wheel& wheel, session::Axle axle, const network::Network& solved,
-                           const network::Symmetry& symmetry, const Eigen::VectorXd& start, std::size_t rows)
+                           const network::Symmetry& symmetry, std::size_t rows)
     : wheel_(wheel),
       axle_(axle),
       symmetry_(symmetry),
@@ -17,7 +17,7 @@ AxleRecorder::AxleRecorder(const Wheel& wheel, session::Axle axle, const network
       loads_(wheel.c, axle, solved, columns_),
       stresses_(wheel.c, axle, solved, columns_),
       pedal_(wheel.c, axle, columns_),
-      heat_(solved, start, columns_) {
+      heat_(columns_) {
   for (const network::Probe& probe : solved.probes) parts_.add(probe.weights);
   if (const AxleState* before = wheel.passage != nullptr ? wheel.passage->start : nullptr) {
     loads_.remember(before->joint);

@@ -21,14 +21,15 @@ namespace hatring::answer {
 class AxleRecorder {
  public:
   //! \param solved the network whose nodes are observed: the wheel's, reduced by the symmetry; both outlive this
-  //! \param start heat of each of them at the first of the times [J]  \param rows to be recorded
+  //! \param rows to be recorded
   AxleRecorder(const Wheel& wheel, session::Axle axle, const network::Network& solved,
-               const network::Symmetry& symmetry, const Eigen::VectorXd& start, std::size_t rows);
+               const network::Symmetry& symmetry, std::size_t rows);
   // Its recorders point at its columns.
   AxleRecorder(const AxleRecorder&) = delete;
   AxleRecorder& operator=(const AxleRecorder&) = delete;
 
-  //! \param rows that follow the last; takes their surfaces and parts
+  //! \param rows that follow the last, at least one; takes their surfaces and parts. The very first is at the first of
+  //! the times, from which heat is counted.
   void observe(Moments& rows);
   //! Whether the passage has a mark at that time: observe all rows up to it, then keep(), then the later rows.
   [[nodiscard]] bool due(double time) const;

@@ -3,10 +3,8 @@
 
 namespace hatring::answer {
 
-HeatRecorder::HeatRecorder(const network::Network& network, const Eigen::VectorXd& start, Columns& columns)
-    : start_(start.head(network.size()).sum()),
-      columns_(columns),
-      first_(columns.add("heat", "friction", "J", "Friction heat of this wheel")) {
+HeatRecorder::HeatRecorder(Columns& columns)
+    : columns_(columns), first_(columns.add("heat", "friction", "J", "Friction heat of this wheel")) {
   columns.add("heat", "to_ring", "J",
               "Friction heat that entered the ring, net of what the pads gave back while applied");
   columns.add("heat", "to_pads", "J", "Friction heat that entered the pads, likewise");
@@ -16,12 +14,11 @@ HeatRecorder::HeatRecorder(const network::Network& network, const Eigen::VectorX
   columns.add("heat", "radiation", "J", "Heat lost by radiation");
   columns.add("heat", "to_wheel", "J", "Heat passed on beyond the hub, to wheel and upright");
   columns.add("heat", "residual", "J", "Friction less all the others: what the balance does not explain");
-  for (network::NodeId i = 0; i < network.size(); ++i)
-    if (network.nodes[static_cast<std::size_t>(i)].part == network::Part::wheel) start_beyond_ += start[i];
 }
 
 void HeatRecorder::observe(const Moments& rows) {
-  const solve::Series beyond = rows.beyond - start_beyond_, stored = rows.heat - start_ - beyond;
+  if (!start_) start_ = {rows.heat[0], rows.beyond[0]};
+  const solve::Series beyond = rows.beyond - start_->beyond, stored = rows.heat - start_->heat - beyond;
   const auto friction = rows.integral.col(solve::kFriction), to_ring = rows.integral.col(solve::kToRing),
              convection = rows.integral.col(solve::kConvection), radiation = rows.integral.col(solve::kRadiation);
   const solve::Series to_wheel = beyond + rows.integral.col(solve::kWheelLoss);

@@ -67,7 +67,7 @@ std::vector<AxleHistory> record_with(const solve::WheelKernel<Real>& kernel, ses
   Eigen::VectorXd x = lanes.start();
   std::deque<AxleRecorder> recorders;  // they stay where they are made
   for (std::size_t i = 0; i < wheels.size(); ++i)
-    recorders.emplace_back(wheels[i], axle, lanes.solved(i), lanes.symmetry(), lanes.state(x, i), times.size());
+    recorders.emplace_back(wheels[i], axle, lanes.solved(i), lanes.symmetry(), times.size());
   const auto work_up = [&] {
     lanes.hand_over([&](std::size_t i, Moments& moments) { recorders[i].observe(moments); });
   };

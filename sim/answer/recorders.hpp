@@ -5,6 +5,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <optional>
 #include <string_view>
 #include <vector>
 
@@ -52,12 +53,15 @@ class PedalRecorder {
 //! Where the friction heat went.
 class HeatRecorder {
  public:
-  //! \param start heat of every node at the first row [J]
-  HeatRecorder(const network::Network& network, const Eigen::VectorXd& start, Columns& columns);
+  explicit HeatRecorder(Columns& columns);
   void observe(const Moments& rows);
 
  private:
-  double start_ = 0, start_beyond_ = 0;  // of all nodes; of those beyond the hub [J]
+  // In the first row, from which heat is counted.
+  struct Start {
+    double heat, beyond;  // as in Moments [J]
+  };
+  std::optional<Start> start_;
   Columns& columns_;
   std::size_t first_;
 };

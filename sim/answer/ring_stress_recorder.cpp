@@ -57,7 +57,8 @@ RingStressRecorder::RingStressRecorder(const session::Case& c, session::Axle axl
       "Axial movement of the ring's outer edge against its bore, outboard positive, cheeks unevenly hot", !applicable_);
   if (!applicable_) return;
   strain_ = &network.strains.at(c.brake(axle).rotor.ring.material);
-  cold_ = properties(models::kReferenceTemperature);
+  cold_ = properties(iron_.youngs_modulus(models::kReferenceTemperature),
+                     iron_.proof_strength(models::kReferenceTemperature));
   cold_strength_ = iron_.ultimate_strength(models::kReferenceTemperature);
 
   std::vector<double> centres;
@@ -73,10 +74,6 @@ RingStressRecorder::RingStressRecorder(const session::Case& c, session::Axle axl
   unit_coning_ =
       models::coning(1, 0, plate, plate, ring.thickness - 2 * plate, ring.inner_diameter / 2, ring.outer_diameter / 2)
           .outer_movement;
-}
-
-models::ConstrainedFibre::Properties RingStressRecorder::properties(double t) const {
-  return properties(iron_.youngs_modulus(t), iron_.proof_strength(t));
 }
 
 models::ConstrainedFibre::Properties RingStressRecorder::properties(double modulus, double proof) const {

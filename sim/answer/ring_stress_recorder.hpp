@@ -33,7 +33,6 @@ class RingStressRecorder {
   [[nodiscard]] Side side(const solve::Series& face, const solve::Series& cheek, models::ConstrainedFibre& fibre) const;
   // By the temperatures of the bands, of which these are the first columns [Pa].
   [[nodiscard]] solve::Series bore_hoop(const Eigen::ArrayXXd& bands) const;
-  [[nodiscard]] models::ConstrainedFibre::Properties properties(double temperature) const;
   [[nodiscard]] models::ConstrainedFibre::Properties properties(double modulus, double proof) const;
 
   const models::Material& iron_;

@@ -111,6 +111,7 @@ void WheelLanes<Real>::keep(double time, const Eigen::VectorXd& x) {
 
 template <class Real>
 void WheelLanes<Real>::hand_over(const std::function<void(std::size_t, Moments&)>& take) {
+  if (count_ == 0) return;
   for (std::size_t i = 0; i < kept_.size(); ++i) {
     kept_[i].resize(count_, system_.nodes());
     take(i, kept_[i]);

@@ -34,7 +34,8 @@ class WheelLanes {
   //! Keeps a moment as the next of every wheel, until there are enough of them. \param x one of the stepper's states
   void keep(double time, const Eigen::VectorXd& x);
   [[nodiscard]] bool full() const { return count_ == solve::kMostMoments; }
-  //! Hands over what was kept of each wheel, which is without surfaces and parts, and begins anew.
+  //! Hands over what was kept of each wheel, which is without surfaces and parts, and begins anew. Nothing kept, no
+  //! call.
   void hand_over(const std::function<void(std::size_t wheel, Moments& moments)>& take);
 
  private:
