@@ -5,6 +5,7 @@
 #include "sim/answer/leg.hpp"
 #include "sim/answer/run.hpp"
 #include "sim/io/read_case.hpp"
+#include "sim/solve/kernel.hpp"
 #include "sim/solve/loads.hpp"
 
 using namespace hatring;
@@ -41,6 +42,8 @@ struct Recorded {
 TEST_CASE("record: a row is the same however many are before it") {
   const Recorded r;
   for (const std::size_t lanes : {1U, 3U}) {
+    if (lanes > 1 && solve::lanes_kernel(static_cast<int>(lanes)) == nullptr)
+      continue;  // switched off by HATRING_LANES
     const answer::AxleHistory whole = r.record(lanes, r.times).back();
     for (const std::size_t rows : {std::size_t{2}, kLot - 1, kLot, kLot + 1, kLot + 2, 2 * kLot, 2 * kLot + 1}) {
       CAPTURE(lanes, rows);
