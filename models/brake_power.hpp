@@ -12,6 +12,7 @@ struct RoadLoad {
   double drag_area = 0;           //!< drag coefficient times frontal area [m2]
   double rolling_resistance = 0;  //!< [-]
   double air_density = 0;         //!< [kg/m3]
+  [[nodiscard]] bool operator==(const RoadLoad&) const = default;
 };
 
 //! Forces at one moment [N]. `inertia` is positive when the car slows down (it pushes the car on); the other three are

@@ -71,12 +71,12 @@ std::vector<AxleHistory> record_with(const solve::WheelKernel<Real>& kernel, ses
   const auto work_up = [&] {
     lanes.hand_over([&](std::size_t i, Moments& moments) { recorders[i].observe(moments); });
   };
-  const auto observe = [&](double time, const Eigen::VectorXd& all) {
-    lanes.keep(time, all);
+  const auto observe = [&](double time, const solve::DenseState<typename WheelLanes<Real>::Vector>& at) {
+    lanes.keep(time, at);
     const bool due = std::ranges::any_of(recorders, [&](const AxleRecorder& r) { return r.due(time); });
     if (due || lanes.full()) work_up();
     for (std::size_t i = 0; due && i < recorders.size(); ++i)
-      if (recorders[i].due(time)) recorders[i].keep(lanes.state(all, i));
+      if (recorders[i].due(time)) recorders[i].keep(lanes.state(at, i));
   };
 
   solve::StepOptions step = options.step;

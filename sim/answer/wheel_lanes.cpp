@@ -47,6 +47,10 @@ solve::LaneSystem<Real> lanes_of(session::Axle axle, const std::vector<Wheel>& w
   for (int lane = 0; lane < kernel.lanes; ++lane) {
     const std::size_t i = wheel_in(lane, wheels.size());
     in_lanes.push_back(&networks[i]);
+    if (lane > 0 && wheels[i].drive.as(wheels[wheel_in(lane - 1, wheels.size())].drive)) {
+      loads.emplace_back();
+      continue;
+    }
     loads.emplace_back([&drive = wheels[i].drive, axle, piece = std::size_t{0}](double t) mutable {
       const session::Moment m = drive.at(t, piece);
       return solve::Load{m.speed, drive.wheel_heat(axle, t, m), m.applied};
@@ -66,8 +70,6 @@ WheelLanes<Real>::WheelLanes(session::Axle axle, const std::vector<Wheel>& wheel
       networks_(reduced(wheels, symmetry_)),
       system_(lanes_of(axle, wheels, networks_, kernel)),
       kept_(wheels.size()) {
-  for (network::NodeId i = 0; i < system_.nodes(); ++i)
-    if (networks_.front().nodes[static_cast<std::size_t>(i)].part == network::Part::wheel) beyond_.push_back(i);
   for (Moments& m : kept_) m.resize(solve::kMostMoments, system_.nodes());
 }
 
@@ -89,22 +91,21 @@ Eigen::VectorXd WheelLanes<Real>::state(const Eigen::VectorXd& x, std::size_t wh
 }
 
 template <class Real>
-void WheelLanes<Real>::keep(double time, const Eigen::VectorXd& x) {
+void WheelLanes<Real>::keep(double time, const solve::DenseState<Vector>& at) {
   const Eigen::Index lanes = system_.lanes(), nodes = system_.nodes();
-  const double *heat = x.data(), *integral = heat + nodes * lanes, *temperature = integral + solve::kIntegrals * lanes;
+  temperature_ = at.temperature();
+  sums_ = at.x_tail(solve::kBehindNodes * lanes);
+  solve::Load load;
   for (std::size_t i = 0; i < kept_.size(); ++i) {
     Moments& m = kept_[i];
     const auto lane = static_cast<Eigen::Index>(i);
-    double all = 0, beyond = 0;
-    for (Eigen::Index k = 0; k < nodes; ++k) {
-      m.node(count_, k) = temperature[k * lanes + lane];
-      all += heat[k * lanes + lane];
-    }
-    for (const network::NodeId k : beyond_) beyond += heat[k * lanes + lane];
-    for (Eigen::Index k = 0; k < solve::kIntegrals; ++k) m.integral(count_, k) = integral[k * lanes + lane];
-    m.heat[count_] = all;
-    m.beyond[count_] = beyond;
-    m.load.set(count_, system_.load_at(time, static_cast<int>(i)));
+    for (Eigen::Index k = 0; k < nodes; ++k) m.node(count_, k) = temperature_[k * lanes + lane];
+    const auto sum = [&](Eigen::Index k) { return sums_[k * lanes + lane]; };
+    for (Eigen::Index k = 0; k < solve::kIntegrals; ++k) m.integral(count_, k) = sum(k);
+    m.heat[count_] = sum(solve::kAllHeat);
+    m.beyond[count_] = sum(solve::kWheelHeat);
+    if (!system_.driven_as_before(static_cast<int>(i))) load = system_.load_at(time, static_cast<int>(i));
+    m.load.set(count_, load);
   }
   ++count_;
 }

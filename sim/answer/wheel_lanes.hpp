@@ -12,7 +12,7 @@
 #include "sim/answer/moments.hpp"
 #include "sim/answer/run.hpp"
 #include "sim/network/symmetry.hpp"
-#include "sim/solve/lane_system.hpp"
+#include "sim/solve/stepper.hpp"
 
 namespace hatring::answer {
 
@@ -31,8 +31,9 @@ class WheelLanes {
   //! Heat of every node of solved(wheel), then its integrals [J]. \param x a state of the system
   [[nodiscard]] Eigen::VectorXd state(const Eigen::VectorXd& x, std::size_t wheel) const;
 
-  //! Keeps a moment as the next of every wheel, until there are enough of them. \param x one of the stepper's states
-  void keep(double time, const Eigen::VectorXd& x);
+  using Vector = typename solve::LaneSystem<Real>::Vector;
+  //! Keeps a moment as the next of every wheel, until there are enough of them.
+  void keep(double time, const solve::DenseState<Vector>& at);
   [[nodiscard]] bool full() const { return count_ == solve::kMostMoments; }
   //! Hands over what was kept of each wheel, which is without surfaces and parts, and begins anew. Nothing kept, no
   //! call.
@@ -44,8 +45,9 @@ class WheelLanes {
   network::Symmetry symmetry_;
   std::vector<network::Network> networks_;  // by wheel
   solve::LaneSystem<Real> system_;
-  std::vector<network::NodeId> beyond_;  // nodes beyond the hub
-  std::vector<Moments> kept_;            // by wheel, with room for as many as there may be
+  std::vector<Moments> kept_;  // by wheel, with room for as many as there may be
+  Vector temperature_;         // of a moment, as the system has them [K]
+  Eigen::VectorXd sums_;       // its integrals and heats that follow [J]
   Eigen::Index count_ = 0;
 };
 

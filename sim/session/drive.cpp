@@ -136,6 +136,12 @@ double Drive::wheel_heat(Axle axle, double time, const Moment& m) const {
   return m.brake_power * hot_wheel_ * (axle == Axle::front ? front : 1 - front);
 }
 
+bool Drive::as(const Drive& other) const {
+  return this == &other || (pieces_ == other.pieces_ && near_ == other.near_ && ramps_ == other.ramps_ &&
+                            holds_ == other.holds_ && road_ == other.road_ && front_share_ == other.front_share_ &&
+                            fixed_share_ == other.fixed_share_ && hot_wheel_ == other.hot_wheel_);
+}
+
 double Drive::distance(double time) const {
   const Piece& p = pieces_[find(time, 0)];
   return p.distance + travelled_at(p, std::clamp(time - p.begin, 0.0, length_of(p)));

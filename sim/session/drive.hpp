@@ -68,6 +68,7 @@ struct Piece {
   double c[4] = {0, 0, 0, 0};     //!< speed = c0 + c1 s + c2 s^2 + c3 s^3, s = t - begin
   double grade0 = 0, grade1 = 0;  //!< linear in time over the piece [-]
   int braking = -1;               //!< index into brakings, -1 when off the brakes
+  [[nodiscard]] bool operator==(const Piece&) const = default;
 };
 
 //! Friction heat of one wheel on the bench, linear in time.
@@ -75,6 +76,7 @@ struct BenchHeat {
   double begin = 0, end = 0;       //!< [s]
   double from = 0, to = 0;         //!< [W]
   bool front = true, rear = true;  //!< which axles are heated
+  [[nodiscard]] bool operator==(const BenchHeat&) const = default;
 };
 
 //! Air from a moment until the next such moment, or the end.
@@ -92,6 +94,7 @@ struct BrakeRamp {
 
   //! 0 released .. 1 applied, C1.
   [[nodiscard]] double level(double time) const;
+  [[nodiscard]] bool operator==(const BrakeRamp&) const = default;
 };
 
 class Drive {
@@ -114,6 +117,8 @@ class Drive {
   //! From now on the share follows this curve over time (values within 0 and 1).
   void set_front_share(models::Curve share) { front_share_ = std::move(share); }
   [[nodiscard]] double distance(double time) const;
+  //! Whether speed and wheel heat are those of the other at every moment.
+  [[nodiscard]] bool as(const Drive& other) const;
 
   //! Times, rising, at which the load or its slope jumps (brake on/off ramps, phase changes): the solver restarts
   //! there. First is 0, last is duration().
@@ -135,6 +140,7 @@ class Drive {
   // What acts on a piece besides its own braking: ramps that reach into it from the brakings around it, or a bench.
   struct Near {
     int before = -1, after = -1, hold = -1;
+    [[nodiscard]] bool operator==(const Near&) const = default;
   };
   [[nodiscard]] std::size_t find(double time, std::size_t hint) const;
   void find_neighbours();

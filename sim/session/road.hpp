@@ -14,6 +14,7 @@ inline constexpr double kEngineGone = 1, kEngineFull = 3;
 struct Road {
   models::RoadLoad load;
   double engine_drag = 0;  //!< at speed, at the tyres [N]
+  [[nodiscard]] bool operator==(const Road&) const = default;
 };
 
 //! \throws CaseError when the car has no mass or a factor makes no sense

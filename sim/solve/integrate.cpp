@@ -1,10 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "sim/solve/integrate.hpp"
 
-// Without odeint's Eigen header an Eigen vector compiles and silently does not integrate; included here and nowhere
-// else. It needs odeint's dispatcher first.
-#include <boost/numeric/odeint/algebra/algebra_dispatcher.hpp>
-#include <boost/numeric/odeint/external/eigen/eigen.hpp>
 #include <boost/numeric/odeint/integrate/integrate_times.hpp>
 
 #include <algorithm>
@@ -28,9 +24,10 @@ std::size_t kind_of(const Load& before, const Load& begin, const Load& end) {
 template <class Real>
 StepCounts integrate(LaneSystem<Real>& system, const std::vector<double>& restarts, const std::vector<double>& outputs,
                      Eigen::VectorXd& state, const StepOptions& options, const Tableau& tableau,
-                     const std::function<void(double, const Eigen::VectorXd&)>& observe) {
-  WheelStepper<Real> stepper(system.size(), tableau, options);
-  Eigen::VectorXd x = system.widened(state);
+                     const Observer<Real>& observe) {
+  WheelStepper<Real> stepper(system, tableau, options);
+  stepper.start(system, state, restarts.front());
+  auto here = stepper.current_state();
   system.renew();  // so that a run does not depend on the one before
   std::array<double, kKinds> first_step;
   first_step.fill(0.01);
@@ -43,7 +40,7 @@ StepCounts integrate(LaneSystem<Real>& system, const std::vector<double>& restar
     system.set_window(begin, end);
     times.assign(1, begin);
     while (next != outputs.end() && *next <= begin) {
-      observe(*next, x);
+      observe(*next, here);
       ++next;
     }
     while (next != outputs.end() && *next < end) times.push_back(*next++);
@@ -52,26 +49,25 @@ StepCounts integrate(LaneSystem<Real>& system, const std::vector<double>& restar
     const Load at_begin = system.load_at(begin), at_end = system.load_at(end);
     double& guess = first_step[kind_of(before, at_begin, at_end)];
     before = at_begin;
+    stepper.restart(begin);
     stepper.aim(end);
     std::size_t seen = 0;
-    const auto record = [&](const Eigen::VectorXd& state, double t) {
-      if (seen > 0 && seen + 1 < times.size()) observe(t, state);
+    const auto record = [&](const auto& at, double t) {
+      if (seen > 0 && seen + 1 < times.size()) observe(t, at);
       ++seen;
     };
-    boost::numeric::odeint::integrate_times(std::ref(stepper), std::ref(system), x, times.begin(), times.end(),
+    boost::numeric::odeint::integrate_times(std::ref(stepper), std::ref(system), here, times.begin(), times.end(),
                                             std::min(guess, end - begin), record);
     if (stepper.first_proposal() > 0) guess = stepper.first_proposal();
   }
-  for (; next != outputs.end(); ++next) observe(*next, x);
-  state = x.head(state.size());
+  for (; next != outputs.end(); ++next) observe(*next, here);
+  state = Eigen::VectorXd(here).head(state.size());
   return stepper.counts();
 }
 
 template StepCounts integrate(LaneSystem<double>&, const std::vector<double>&, const std::vector<double>&,
-                              Eigen::VectorXd&, const StepOptions&, const Tableau&,
-                              const std::function<void(double, const Eigen::VectorXd&)>&);
+                              Eigen::VectorXd&, const StepOptions&, const Tableau&, const Observer<double>&);
 template StepCounts integrate(LaneSystem<float>&, const std::vector<double>&, const std::vector<double>&,
-                              Eigen::VectorXd&, const StepOptions&, const Tableau&,
-                              const std::function<void(double, const Eigen::VectorXd&)>&);
+                              Eigen::VectorXd&, const StepOptions&, const Tableau&, const Observer<float>&);
 
 }  // namespace hatring::solve

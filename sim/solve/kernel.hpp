@@ -108,6 +108,10 @@ struct SpeedChange {
 enum WheelIntegral { kConvection, kRadiation, kWheelLoss, kFriction, kToRing, kIntegrals };
 inline constexpr int kLossRows = kWheelLoss + 1;  //!< the other integrals follow from the load and the stages alone
 
+//! The stepper's own states have two sums behind the integrals [J]: the heat of all nodes, and of those whose losses
+//! count as the wheel's.
+inline constexpr int kAllHeat = kIntegrals, kWheelHeat = kAllHeat + 1, kBehindNodes = kWheelHeat + 1;
+
 //! Flow [W], its slope [W/K] and half its second derivative [W/K2] over temperature, and how flow and slope change
 //! while the speed goes the whole way of `progress`.
 template <class Real>
@@ -202,6 +206,10 @@ struct WheelKernel {
   void (*warm)(const WheelPlan&, const WheelArrays<Real>&, const double* x) = nullptr;
   //! Goes to the begin of another step. \returns the largest increment over its reach, infinity for what is no number
   double (*depart)(const WheelPlan&, const WheelArrays<Real>&, const double* x) = nullptr;
+  //! Temperatures [K] and how fast they change [K/s], after rates() at warm() or depart() into `start`; and the heat
+  //! sums of a state and of its slope.
+  void (*follow)(const WheelPlan&, const WheelArrays<Real>&, double* x, double* slope, Real* temperature,
+                 Real* warming) = nullptr;
   //! Convection at the temperatures and, lane by lane, a speed.
   void (*cool)(const WheelPlan&, const WheelArrays<Real>&, const SpeedPlace*) = nullptr;
   //! How convection changes up to other speeds, after cool(). \param straight what is half way follows from the ends

@@ -274,6 +274,29 @@ struct Kernel : Tables<L> {
     return L::all_finite(sum) ? L::greatest(worst) : __builtin_huge_val();
   }
 
+  // The sums over the nodes behind the integrals of a state.
+  static void add_up(const WheelPlan& p, double* state) {
+    D* x = whole(state);
+    D all = {}, wheel = {};
+    for (int i = 0; i < p.nodes; ++i) all += x[i];
+    for (int k = 0; k < p.wheels; ++k) wheel += x[p.wheel[k]];
+    x[p.nodes + kAllHeat] = all;
+    x[p.nodes + kWheelHeat] = wheel;
+  }
+
+  static void follow(const WheelPlan& p, const WheelArrays<Real>& s, double* x, double* slope, Real* temperature,
+                     Real* warming) {
+    V *t = of(temperature), *dt = of(warming);
+    const V *now = of(s.now), *f = of(s.start), *w = of(s.moved), *bend = of(s.bend), *per_heat = of(s.warming);
+    HATRING_APART
+    for (int i = 0; i < p.nodes; ++i) {
+      t[i] = now[i];
+      dt[i] = f[i] * per_heat[i] * (1 + 2 * bend[i] * w[i]);
+    }
+    add_up(p, x);
+    add_up(p, slope);
+  }
+
   static double attempt(const WheelPlan& p, const MatrixPlan& matrix, const WheelArrays<Real>& s,
                         const StepMethod& method, double h, double ahead, const LaneLoad* loads, const double* from,
                         double* to) {
@@ -349,9 +372,9 @@ struct Kernel : Tables<L> {
 template <class L>
 const WheelKernel<typename L::Real>& kernel_of() {
   using K = Kernel<L>;
-  static constexpr WheelKernel<typename L::Real> kernel{L::kWidth, K::factorise, K::solve,      K::warm,
-                                                        K::depart, K::cool,      K::look_ahead, K::expand,
-                                                        K::derive, K::assemble,  K::rates,      K::attempt};
+  static constexpr WheelKernel<typename L::Real> kernel{L::kWidth,   K::factorise, K::solve,      K::warm,   K::depart,
+                                                        K::follow,   K::cool,      K::look_ahead, K::expand, K::derive,
+                                                        K::assemble, K::rates,     K::attempt};
   return kernel;
 }
 

@@ -30,12 +30,13 @@ void LaneSystem<Real>::set_window(double begin, double end) {
 
 template <class Real>
 Load LaneSystem<Real>::load_at(double time, int lane) const {
+  while (driven_as_before(lane)) --lane;
   return loads_[at(lane)](std::clamp(time, begin_, end_));
 }
 
 template <class Real>
 Eigen::VectorXd LaneSystem<Real>::initial_state() const {
-  Eigen::VectorXd x = Eigen::VectorXd::Zero(size() - plan_.nodes * lanes());
+  Eigen::VectorXd x = Eigen::VectorXd::Zero((plan_.nodes + kIntegrals) * lanes());
   for (int lane = 0; lane < lanes(); ++lane) {
     const std::vector<double> heat = networks_[at(lane)]->initial_heat();
     for (int i = 0; i < plan_.nodes; ++i) x[i * lanes() + lane] = heat[at(i)];
@@ -53,28 +54,26 @@ void LaneSystem<Real>::temperatures_of(const Eigen::VectorXd& x, Eigen::VectorXd
 }
 
 template <class Real>
-Eigen::VectorXd LaneSystem<Real>::widened(const Eigen::VectorXd& x) const {
-  Eigen::VectorXd temperature(plan_.nodes * lanes()), out(size());
-  temperatures_of(x, temperature);
-  out << x, temperature;
-  return out;
+void LaneSystem<Real>::complete(Eigen::VectorXd& x, Vector& temperature) const {
+  Eigen::VectorXd t(temperatures());
+  temperatures_of(x, t);
+  temperature = t.template cast<Real>();
+  Eigen::Map<Eigen::MatrixXd> items(x.data(), lanes(), plan_.nodes + kBehindNodes);
+  items.col(plan_.nodes + kAllHeat) = items.leftCols(plan_.nodes).rowwise().sum();
+  items.col(plan_.nodes + kWheelHeat) = items(Eigen::all, wheels_).rowwise().sum();
 }
 
 template <class Real>
-void LaneSystem<Real>::add_temperatures(Eigen::VectorXd& x, Eigen::VectorXd& slope) const {
-  const int count = plan_.nodes * lanes();
-  const auto map = [&](const Real* p) { return Eigen::Map<const Eigen::Array<Real, Eigen::Dynamic, 1>>(p, count); };
-  x.tail(count).array() = map(arrays_.now).template cast<double>();
-  slope.tail(count).array() =
-      slope.head(count).array() *
-      (map(arrays_.warming) * (1 + 2 * map(arrays_.bend) * map(arrays_.moved))).template cast<double>();
+void LaneSystem<Real>::follow(Eigen::VectorXd& x, Eigen::VectorXd& slope, Vector& temperature, Vector& warming) const {
+  kernel_.follow(plan_, arrays_, x.data(), slope.data(), temperature.data(), warming.data());
 }
 
 template <class Real>
 void LaneSystem<Real>::put_load(std::size_t which, double time) {
   LoadArrays& m = moments_[which];
+  Load load;
   for (int lane = 0; lane < lanes(); ++lane) {
-    const Load load = load_at(time, lane);
+    if (!driven_as_before(lane)) load = load_at(time, lane);
     m.heat[at(lane)] = load.heat;
     m.applied[at(lane)] = load.applied;
     m.speed[at(lane)] = load.speed;

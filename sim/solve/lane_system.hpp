@@ -42,8 +42,7 @@ struct WorstNode {
 [[nodiscard]] bool alike(const network::Network& x, const network::Network& y);
 
 //! State x: heat of every node [J], then the integrals of WheelIntegral [J]; the lanes of one item side by side. The
-//! stepper's own states have the temperatures [K] behind them, so that dense output gives these too: to look them up at
-//! every output took as long as a third of the steps.
+//! stepper's own states have sums behind them (sim/solve/kernel.hpp).
 //! \tparam Real double for one lane, float for several (sim/solve/kernel.hpp)
 template <class Real>
 class LaneSystem {
@@ -51,7 +50,7 @@ class LaneSystem {
   using Vector = Eigen::Matrix<Real, Eigen::Dynamic, 1>;
 
   //! \param networks as many as the kernel has lanes, with the same nodes, links and surfaces; outlive the system
-  //! \param loads called with times inside the current window
+  //! \param loads called with times inside the current window; an empty one: as in the lane before
   //! \throws std::invalid_argument when a network is not valid or they are not alike
   LaneSystem(std::vector<const network::Network*> networks, std::vector<LoadFunction> loads,
              const WheelKernel<Real>& kernel);
@@ -64,6 +63,8 @@ class LaneSystem {
   void set_window(double begin, double end);
   //! The load of a lane inside the current window.
   [[nodiscard]] Load load_at(double time, int lane = 0) const;
+  //! Whether a lane has no load of its own but that of the lane before.
+  [[nodiscard]] bool driven_as_before(int lane) const { return !loads_[at(lane)]; }
 
   [[nodiscard]] int nodes() const { return plan_.nodes; }
   [[nodiscard]] int lanes() const { return kernel_.lanes; }
@@ -76,19 +77,17 @@ class LaneSystem {
   //! dx/dt, evaluated by the kernel. A step after it needs linearise() again.
   void rates(double t, const Eigen::VectorXd& x, Eigen::VectorXd& dxdt);
 
-  //! A state as the stepper has it, with room for temperatures.
-  [[nodiscard]] Eigen::VectorXd widened(const Eigen::VectorXd& x) const;
-  //! The temperatures in one of the stepper's states [K], as nodes by lanes side by side.
-  [[nodiscard]] auto temperatures(const Eigen::VectorXd& x) const { return x.tail(plan_.nodes * kernel_.lanes); }
-
   // The HeatSystem interface of sim/solve/stepper.hpp.
-  [[nodiscard]] Eigen::Index size() const { return (2 * plan_.nodes + kIntegrals) * kernel_.lanes; }
+  [[nodiscard]] Eigen::Index size() const { return (plan_.nodes + kBehindNodes) * kernel_.lanes; }
+  [[nodiscard]] Eigen::Index temperatures() const { return plan_.nodes * kernel_.lanes; }
+  //! Temperatures of a state and its sums, from the heats alone.
+  void complete(Eigen::VectorXd& x, Vector& temperature) const;
   //! Expands the rates about x, unless it is near where the last expansion was made.
   void linearise(double t, const Eigen::VectorXd& x, const Tolerance& tolerance, Eigen::VectorXd& slope);
   //! The next linearise() expands anew, however near it is.
   void renew() { expanded_ = false; }
-  //! Those of the last linearise() to x, and how fast they change to slope.
-  void add_temperatures(Eigen::VectorXd& x, Eigen::VectorXd& slope) const;
+  //! What follows from the last linearise(): sums to its state and slope, temperatures [K] and their slopes [K/s].
+  void follow(Eigen::VectorXd& x, Eigen::VectorXd& slope, Vector& temperature, Vector& warming) const;
   [[nodiscard]] double attempt(double h, const StepMethod& method, const Eigen::VectorXd& x, Eigen::VectorXd& next);
   [[nodiscard]] WorstNode worst(const StepMethod& method) const;
 

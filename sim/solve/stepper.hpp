@@ -3,13 +3,12 @@
 //! A linearly implicit adaptive stepper with dense output, written as a Boost.Odeint dense-output stepper over Eigen
 //! vectors, so that odeint's integrate functions drive it.
 //!
-//! Error control. The state is x = [heat content H of n nodes; q running integrals of heat flows; the
-//! nodes' temperatures, which only follow]. In each step the
-//! local error of every node's *temperature* is estimated as the difference between the method and its embedded one;
-//! the step is accepted when max_i |e_i| / (looseness_i (absolute + relative |T_i - ambient|)) <= 1. Integrals take
-//! part in no norm: they follow from the same stages. The next step follows err^(-1/(embedded order + 1)), at most
-//! `growth` and at least `shrink` times the last. (With the proportional-integral term of Gustafsson 1991 a session
-//! took a fifth more evaluations for the same error.)
+//! Error control. The state is x = [heat content H of n nodes; q running integrals of heat flows; sums over the nodes,
+//! which only follow]. In each step the local error of every node's *temperature* is estimated as the difference
+//! between the method and its embedded one; the step is accepted when max_i |e_i| / (looseness_i (absolute + relative
+//! |T_i - ambient|)) <= 1. Integrals take part in no norm: they follow from the same stages. The next step follows
+//! err^(-1/(embedded order + 1)), at most `growth` and at least `shrink` times the last. (With the
+//! proportional-integral term of Gustafsson 1991 a session took a fifth more evaluations for the same error.)
 //!
 //! Because the matrix has zero column sums over [H; integrals], heat in - stored - lost is a linear invariant of the
 //! method and closes to the round-off of its arithmetic at any tolerance.
@@ -17,6 +16,7 @@
 
 #include <Eigen/Core>
 #include <algorithm>
+#include <array>
 #include <boost/numeric/odeint/stepper/stepper_categories.hpp>
 #include <cmath>
 #include <concepts>
@@ -32,13 +32,16 @@
 
 namespace hatring::solve {
 
-//! What the stepper asks of a system dx/dt = f(t, x), x = [H; Q].
+//! What the stepper asks of a system dx/dt = f(t, x), x = [H; Q; sums].
 template <class S>
 concept HeatSystem = requires(S& s, double t, const Eigen::VectorXd& x, Eigen::VectorXd& out,
-                              const Tolerance& tolerance, const StepMethod& method) {
+                              typename S::Vector& temperature, const Tolerance& tolerance, const StepMethod& method) {
   { s.size() } -> std::convertible_to<Eigen::Index>;  // of x
-  s.linearise(t, x, tolerance, out);                  // f(t, x), and all that the steps from there need
-  s.add_temperatures(out, out);  // to x and to f(t, x), after linearise: they do not come out of a step
+  { s.temperatures() } -> std::convertible_to<Eigen::Index>;
+  s.complete(out, temperature);       // sums and temperatures of a state, at the start
+  s.linearise(t, x, tolerance, out);  // f(t, x), and all that the steps from there need
+  // After it: sums of x and f(t, x), temperatures and their slopes.
+  s.follow(out, out, temperature, temperature);
   // A step of length t from x, where it was linearised last, to out: its largest error over the tolerance.
   { s.attempt(t, method, x, out) } -> std::convertible_to<double>;
   { s.worst(method) } -> std::same_as<WorstNode>;  // after an attempt
@@ -56,32 +59,91 @@ struct StepCounts {
   long steps = 0, rejected = 0, rates = 0, factorisations = 0;
 };
 
+//! What is known at one end of a step.
+template <class Vector>
+struct StepEnd {
+  double time = 0;              //!< [s]
+  Eigen::VectorXd x, slope;     //!< state [J] and its slope [W]
+  Vector temperature, warming;  //!< of the nodes [K] and their slopes [K/s]
+};
+
+//! A moment inside a step, by the cubics through both ends and their slopes (third order). What is asked of it is
+//! worked out then, so that an output costs no more than what it takes. To look up the temperatures of its heats took
+//! as long as a third of the steps.
+template <class Vector>
+class DenseState {
+ public:
+  DenseState() = default;
+  //! \param begin, end outlive it
+  DenseState(const StepEnd<Vector>& begin, const StepEnd<Vector>& end, double time) : begin_(&begin), end_(&end) {
+    const double h = end.time - begin.time;
+    if (!(h > 0)) return;
+    const double s = (time - begin.time) / h, s2 = s * s, s3 = s2 * s;
+    weights_ = {1 - 3 * s2 + 2 * s3, 3 * s2 - 2 * s3, (s - 2 * s2 + s3) * h, (s3 - s2) * h};
+  }
+
+  //! State as the stepper has it, an Eigen expression [J].
+  [[nodiscard]] auto x() const { return cubic<double>(begin_->x, end_->x, begin_->slope, end_->slope); }
+  //! Its last items alone: integrals and sums.
+  [[nodiscard]] auto x_tail(Eigen::Index items) const {
+    return cubic<double>(begin_->x.tail(items), end_->x.tail(items), begin_->slope.tail(items),
+                         end_->slope.tail(items));
+  }
+  //! Temperatures of the nodes, an Eigen expression [K].
+  [[nodiscard]] auto temperature() const {
+    return cubic<typename Vector::Scalar>(begin_->temperature, end_->temperature, begin_->warming, end_->warming);
+  }
+  //! For observers of whole states.
+  operator Eigen::VectorXd() const { return x(); }  // NOLINT(google-explicit-constructor): any state will do
+
+ private:
+  template <class Scalar, class V>
+  [[nodiscard]] auto cubic(const V& a, const V& b, const V& da, const V& db) const {
+    const auto w = [this](std::size_t i) { return static_cast<Scalar>(weights_[i]); };
+    return w(0) * a + w(1) * b + w(2) * da + w(3) * db;
+  }
+
+  const StepEnd<Vector>*begin_ = nullptr, *end_ = nullptr;
+  std::array<double, 4> weights_{0, 1, 0, 0};
+};
+
 template <HeatSystem System>
 class LinearlyImplicitStepper {
  public:
-  using state_type = Eigen::VectorXd;
+  using Vector = typename System::Vector;
+  using state_type = DenseState<Vector>;  // the stepper's own state stays within
   using value_type = double;
   using deriv_type = Eigen::VectorXd;
   using time_type = double;
   using stepper_category = boost::numeric::odeint::dense_output_stepper_tag;
 
-  LinearlyImplicitStepper(Eigen::Index size, const Tableau& tableau, const StepOptions& options)
+  LinearlyImplicitStepper(const System& system, const Tableau& tableau, const StepOptions& options)
       : method_(tableau.step), exponent_(-1.0 / (tableau.embedded_order + 1)), options_(options) {
-    for (Eigen::VectorXd* v : {&x_, &slope_, &old_x_, &old_slope_, &next_}) v->setZero(size);
+    for (StepEnd<Vector>* end : {&begin_, &end_}) {
+      for (Eigen::VectorXd* v : {&end->x, &end->slope}) v->setZero(system.size());
+      for (Vector* v : {&end->temperature, &end->warming}) v->setZero(system.temperatures());
+    }
   }
 
-  void initialize(const state_type& x, double t, double dt) {
-    // odeint shortens the last step before an end time by starting again from the stepper's own state.
-    if (&x != &x_ || t != t_) {
-      if (x.size() != x_.size()) throw std::invalid_argument("stepper: a state of another size");
-      x_ = x;
-      t_ = t;
-      linearised_ = false;
-      rejected_before_ = false;
-      first_proposal_ = 0;
-    }
-    dt_ = dt;
+  //! Goes to a state. \param x without what follows from it will do
+  void start(const System& system, const Eigen::VectorXd& x, double t) {
+    if (x.size() > end_.x.size()) throw std::invalid_argument("stepper: a state of another size");
+    end_.x.head(x.size()) = x;
+    system.complete(end_.x, end_.temperature);
+    begin_.time = t;
+    restart(t);
   }
+
+  //! From here on it may be driven otherwise. \param t where it is, but for rounding
+  void restart(double t) {
+    end_.time = t;
+    linearised_ = false;
+    rejected_before_ = false;
+    first_proposal_ = 0;
+  }
+
+  //! odeint shortens the last step before an end time by this; states are those that the stepper gave out.
+  void initialize(const state_type&, double, double dt) { dt_ = dt; }
 
   //! Steps are to end at that time: the last two before it are made alike, so that none is a sliver.
   void aim(double end) { aim_ = end; }
@@ -91,25 +153,22 @@ class LinearlyImplicitStepper {
   std::pair<double, double> do_step(S&& wrapped) {
     System& system = unwrap(wrapped);
     if (!linearised_) relinearise(system);
-    old_x_.swap(x_);  // what they hold is made anew
-    old_slope_.swap(slope_);
-    old_t_ = t_;
+    std::swap(begin_, end_);  // what the end holds is made anew
     for (;;) {
       if (counts_.steps + counts_.rejected >= options_.most_steps) fail(system, "too many steps");
       dt_ = std::min(dt_, options_.largest_step);
-      const double error = system.attempt(dt_, method_, old_x_, next_);
+      const double error = system.attempt(dt_, method_, begin_.x, end_.x);
       ++counts_.factorisations;
       counts_.rates += evaluations();
       if (error <= 1) {
         ++counts_.steps;
-        t_ = old_t_ + dt_;
-        x_.swap(next_);
+        end_.time = begin_.time + dt_;
         relinearise(system);
         dt_ *= std::clamp(wanted(error), options_.shrink, rejected_before_ ? 1.0 : options_.growth);
         rejected_before_ = false;
         if (first_proposal_ == 0) first_proposal_ = dt_;
         fit_step();
-        return {old_t_, t_};
+        return {begin_.time, end_.time};
       }
       ++counts_.rejected;
       rejected_before_ = true;
@@ -118,22 +177,12 @@ class LinearlyImplicitStepper {
     }
   }
 
-  //! State inside the last step, by the cubic through both ends and their slopes (third order).
-  void calc_state(double t, state_type& x) const {
-    const double h = t_ - old_t_;
-    if (!(h > 0)) {
-      x = x_;
-      return;
-    }
-    const double s = (t - old_t_) / h, s2 = s * s, s3 = s2 * s;
-    x.noalias() = (1 - 3 * s2 + 2 * s3) * old_x_ + (3 * s2 - 2 * s3) * x_ + (s - 2 * s2 + s3) * h * old_slope_ +
-                  (s3 - s2) * h * slope_;
-  }
-
-  [[nodiscard]] const state_type& current_state() const { return x_; }
-  [[nodiscard]] double current_time() const { return t_; }
+  //! What is known inside the last step. It is of that step until the next is made.
+  void calc_state(double t, state_type& out) const { out = {begin_, end_, t}; }
+  [[nodiscard]] state_type current_state() const { return {begin_, end_, end_.time}; }
+  [[nodiscard]] double current_time() const { return end_.time; }
   [[nodiscard]] double current_time_step() const { return dt_; }
-  //! What the first step since initialize() with a new state showed to be the right step there; 0 before it [s].
+  //! What the first step since restart() showed to be the right step there; 0 before it [s].
   [[nodiscard]] double first_proposal() const { return first_proposal_; }
   [[nodiscard]] const StepCounts& counts() const { return counts_; }
 
@@ -151,13 +200,13 @@ class LinearlyImplicitStepper {
 
   void fit_step() {
     constexpr double kStretch = 1.05;  // a step a little longer than proposed, rather than one more
-    const double left = aim_ - t_;
+    const double left = aim_ - end_.time;
     if (left > 0 && left < 2 * kStretch * dt_) dt_ = left < kStretch * dt_ ? left : left / 2;
   }
 
   void relinearise(System& system) {
-    system.linearise(t_, x_, options_.tolerance, slope_);
-    system.add_temperatures(x_, slope_);
+    system.linearise(end_.time, end_.x, options_.tolerance, end_.slope);
+    system.follow(end_.x, end_.slope, end_.temperature, end_.warming);
     ++counts_.rates;
     linearised_ = true;
   }
@@ -170,17 +219,17 @@ class LinearlyImplicitStepper {
 
   [[noreturn]] void fail(System& system, const char* why) const {
     const WorstNode worst = system.worst(method_);
-    throw SolveError(std::string("the solver stopped: ") + why + " at " + std::to_string(old_t_) + " s, step " +
+    throw SolveError(std::string("the solver stopped: ") + why + " at " + std::to_string(begin_.time) + " s, step " +
                          std::to_string(dt_) + " s, node " + worst.name + " at " +
                          std::to_string(worst.temperature - 273.15) + " degC",
-                     old_t_, dt_, worst.name, old_t_);
+                     begin_.time, dt_, worst.name, begin_.time);
   }
 
   const StepMethod& method_;
   double exponent_;
   StepOptions options_;
-  Eigen::VectorXd x_, slope_, old_x_, old_slope_, next_;
-  double t_ = 0, old_t_ = 0, dt_ = 0, first_proposal_ = 0, aim_ = 0;
+  StepEnd<Vector> begin_, end_;  // of the last step; the end is where it is
+  double dt_ = 0, first_proposal_ = 0, aim_ = 0;
   bool linearised_ = false, rejected_before_ = false;
   StepCounts counts_;
 };

@@ -15,10 +15,9 @@ Method ours(const solve::Tableau& tableau, double absolute) {
             Eigen::VectorXd x = system.initial_state();
             solve::StepOptions options;
             options.tolerance.absolute = absolute;
-            const solve::StepCounts n = solve::integrate(
-                system, run.restarts(), run.outputs(), x, options, tableau, [&](double, const Eigen::VectorXd& state) {
-                  tape.put_temperatures(system, system.lanes().temperatures(state));
-                });
+            const solve::StepCounts n =
+                solve::integrate(system, run.restarts(), run.outputs(), x, options, tableau,
+                                 [&](double, const auto& at) { tape.put_temperatures(system, at.temperature()); });
             return Work{n.steps + n.rejected, n.rates};
           }};
 }
@@ -31,13 +30,14 @@ Work solve_lanes(const solve::WheelKernel<Real>& kernel, double absolute, const 
   solve::LaneSystem<Real> system = run.lanes(kernel, store);
   const solve::WheelSystem whole = run.system();
   Eigen::VectorXd x = system.initial_state(), all(whole.nodes());
+  typename solve::LaneSystem<Real>::Vector temperatures;
   solve::StepOptions options;
   options.tolerance.absolute = absolute;
   const solve::StepCounts n = solve::integrate(system, run.restarts(), run.outputs(), x, options, solve::ros34pw2(),
-                                               [&](double, const Eigen::VectorXd& state) {
-                                                 const auto first = system.temperatures(state);
+                                               [&](double, const auto& at) {
+                                                 temperatures = at.temperature();
                                                  for (Eigen::Index i = 0; i < all.size(); ++i)
-                                                   all[i] = first[run.once(static_cast<int>(i)) * kernel.lanes];
+                                                   all[i] = temperatures[run.once(static_cast<int>(i)) * kernel.lanes];
                                                  tape.put_temperatures(whole, all);
                                                });
   return Work{n.steps + n.rejected, n.rates};

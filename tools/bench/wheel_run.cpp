@@ -96,7 +96,7 @@ solve::LaneSystem<Real> WheelRun::lanes(const solve::WheelKernel<Real>& kernel,
   for (std::size_t lane = 0; lane < store.size(); ++lane) {
     for (network::Surface& s : store[lane].surfaces) s.scale *= 1 + 0.05 * static_cast<double>(lane);
     networks.push_back(&store[lane]);
-    loads.push_back(test::load_of(drive_, session::Axle::front));
+    loads.push_back(lane == 0 ? test::load_of(drive_, session::Axle::front) : solve::LoadFunction());
   }
   return {networks, loads, kernel};
 }

@@ -174,3 +174,25 @@ TEST_CASE("wheel heat splits the brake power by axle share, half a wheel each, a
   CHECK_THAT(d.wheel_heat(Axle::front, 2, m), WithinRel(0.35 * 1.1 * m.brake_power, 1e-12));
   CHECK_THAT(d.wheel_heat(Axle::rear, 2, m), WithinRel(0.15 * 1.1 * m.brake_power, 1e-12));
 }
+
+TEST_CASE("two drives are as one another when they ask the same of the brakes, whatever cools them") {
+  const Case c = snub_case(plain_case(), 3);
+  const Drive d(c);
+  const auto changed = [&c](auto change) {
+    Case other = c;
+    change(other);
+    return Drive(other);
+  };
+  CHECK(d.as(d));
+  CHECK(d.as(Drive(c)));
+  CHECK(d.as(changed([](Case& x) { x.brakes.front.cooling.scale *= 1.2; })));
+  CHECK_FALSE(d.as(changed([](Case& x) { x.car.mass += 1; })));
+  CHECK_FALSE(d.as(changed([](Case& x) { x.brakes.front_share += 0.01; })));
+  CHECK_FALSE(d.as(changed([](Case& x) { x.brakes.hot_side_factor += 0.01; })));
+  CHECK_FALSE(d.as(changed([](Case& x) { x.brakes.rise_time += 0.01; })));
+  CHECK_FALSE(d.as(changed([](Case& x) { x.car.drag_area += 0.01; })));
+  CHECK_FALSE(d.as(changed([](Case& x) { std::get<SnubStep>(x.session.front()).from += 1; })));
+  Drive moving(c);
+  moving.set_front_share({{0, 10}, {0.6, 0.7}});
+  CHECK_FALSE(d.as(moving));
+}

@@ -53,12 +53,11 @@ template <class System>
 [[nodiscard]] Eigen::VectorXd march(System& system, const Eigen::VectorXd& start, double duration, int steps,
                                     const solve::Tableau& tableau) {
   const double step = duration / steps;
-  solve::LinearlyImplicitStepper<System> stepper(system.size(), tableau, fixed_step(step));
-  Eigen::VectorXd wide = Eigen::VectorXd::Zero(system.size());
-  wide.head(start.size()) = start;
-  stepper.initialize(wide, 0, step);
+  solve::LinearlyImplicitStepper<System> stepper(system, tableau, fixed_step(step));
+  stepper.start(system, start, 0);
+  stepper.initialize(stepper.current_state(), 0, step);
   for (int i = 0; i < steps; ++i) stepper.do_step(system);
-  return stepper.current_state().head(start.size());
+  return Eigen::VectorXd(stepper.current_state()).head(start.size());
 }
 
 //! The same by the classical fourth-order Runge-Kutta method, which knows nothing of linearise().

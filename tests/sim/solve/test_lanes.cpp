@@ -113,6 +113,28 @@ TEST_CASE("lanes that are all alike give the scalar answer") {
   }
 }
 
+TEST_CASE("a lane without a load of its own is driven as the one before, to the last bit") {
+  const auto after = [](const Batch& batch, const WheelKernel<float>& kernel) {
+    LaneSystem<float> system(batch.pointers, batch.loads, kernel);
+    for (int lane = 0; lane < kernel.lanes; ++lane)
+      CHECK(system.load_at(5, lane).heat == load_of(lane / 2).operator()(5).heat);
+    Eigen::VectorXd x = system.initial_state();
+    (void)integrate(system, {0, 11, kDuration}, {}, x, {}, ros34pw2(), [](double, const Eigen::VectorXd&) {});
+    return x;
+  };
+  for (const WheelKernel<float>* kernel : kernels()) {
+    Batch own(kernel->lanes);
+    for (std::size_t lane = 0; lane < own.loads.size(); ++lane) own.loads[lane] = load_of(static_cast<int>(lane / 2));
+    Batch shared(kernel->lanes);
+    shared.loads = own.loads;
+    for (std::size_t lane = 1; lane < own.loads.size(); lane += 2) shared.loads[lane] = {};
+    CAPTURE(kernel->lanes);
+    CHECK(after(own, *kernel) == after(shared, *kernel));
+    shared.loads.front() = {};
+    CHECK_THROWS_WITH(after(shared, *kernel), Catch::Matchers::Contains("the first has no load"));
+  }
+}
+
 TEST_CASE("lanes follow the rates and the matrix of one scenario to single precision") {
   const network::Network net = scenario(0);
   LaneSystem<double> alone({&net}, {load_of(0)}, single_kernel());

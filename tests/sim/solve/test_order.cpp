@@ -16,13 +16,16 @@ constexpr double kDuration = 8;
 class Skewed {
  public:
   Skewed(WheelSystem& inner, double factor) : lanes_(inner.lanes()), factor_(factor) {}
+  using Vector = LaneSystem<double>::Vector;
   [[nodiscard]] Eigen::Index size() const { return lanes_.size(); }
   void linearise(double t, const Eigen::VectorXd& x, const Tolerance& tolerance, Eigen::VectorXd& f) {
     lanes_.renew();
     lanes_.linearise(t, x, tolerance, f);
     lanes_.derivatives() *= factor_;
   }
-  void add_temperatures(Eigen::VectorXd& x, Eigen::VectorXd& f) const { lanes_.add_temperatures(x, f); }
+  [[nodiscard]] Eigen::Index temperatures() const { return lanes_.temperatures(); }
+  void complete(Eigen::VectorXd& x, Vector& t) const { lanes_.complete(x, t); }
+  void follow(Eigen::VectorXd& x, Eigen::VectorXd& f, Vector& t, Vector& dt) const { lanes_.follow(x, f, t, dt); }
   [[nodiscard]] double attempt(double h, const StepMethod& method, const Eigen::VectorXd& x, Eigen::VectorXd& next) {
     return lanes_.attempt(h, method, x, next);
   }

@@ -22,10 +22,12 @@ double error_between_steps(const network::Network& net, int steps) {
   constexpr double kDuration = 8;
   WheelSystem system(net, test::smooth_load), peer(net, test::smooth_load);
   const double step = kDuration / steps;
-  WheelStepper<double> stepper(system.lanes().size(), ros34pw2(), test::fixed_step(step));
+  WheelStepper<double> stepper(system.lanes(), ros34pw2(), test::fixed_step(step));
   const Eigen::VectorXd start = system.initial_state();
-  stepper.initialize(system.lanes().widened(start), 0, step);
-  Eigen::VectorXd between = start, exact = start;
+  stepper.start(system.lanes(), start, 0);
+  DenseState<Eigen::VectorXd> between = stepper.current_state();
+  stepper.initialize(between, 0, step);
+  Eigen::VectorXd exact = start;
   double worst = 0;
   for (int i = 0; i < steps; ++i) {
     system.lanes().renew();
@@ -34,8 +36,7 @@ double error_between_steps(const network::Network& net, int steps) {
     stepper.calc_state(middle, between);
     exact = test::march_explicit(peer, start, middle, 4000);
     const Eigen::VectorXd right = temperatures(system, exact);
-    for (const Eigen::VectorXd& found :
-         {temperatures(system, between), Eigen::VectorXd(system.lanes().temperatures(between))})
+    for (const Eigen::VectorXd& found : {temperatures(system, between), Eigen::VectorXd(between.temperature())})
       worst = std::max(worst, (found - right).lpNorm<Eigen::Infinity>());
   }
   return worst;
@@ -54,15 +55,21 @@ TEST_CASE("the state between two steps is of order 3 as well") {
 TEST_CASE("the interpolated state meets the states at both ends of the step") {
   const network::Network net = test::curved_chain();
   WheelSystem system(net, test::smooth_load);
-  const Eigen::VectorXd start = system.lanes().widened(system.initial_state());
-  WheelStepper<double> stepper(system.lanes().size(), ros34pw2(), {});
-  stepper.initialize(start, 0, 0.1);
+  WheelStepper<double> stepper(system.lanes(), ros34pw2(), {});
+  stepper.start(system.lanes(), system.initial_state(), 0);
+  DenseState<Eigen::VectorXd> at = stepper.current_state();
+  const Eigen::VectorXd start = at, warm = at.temperature();
+  stepper.initialize(at, 0, 0.1);
   const auto [begin, end] = stepper.do_step(system.lanes());
-  Eigen::VectorXd x = start;
-  stepper.calc_state(begin, x);
-  CHECK((x - start).norm() <= 1e-14 * start.norm());
-  stepper.calc_state(end, x);
-  CHECK((x - stepper.current_state()).norm() <= 1e-14 * start.norm());
+  stepper.calc_state(begin, at);
+  CHECK((at.x() - start).norm() <= 1e-14 * start.norm());
+  CHECK((at.temperature() - warm).norm() <= 1e-12 * warm.norm());
+  stepper.calc_state(end, at);
+  CHECK((at.x() - stepper.current_state().x()).norm() <= 1e-14 * start.norm());
+  CHECK((temperatures(system, at) - at.temperature()).lpNorm<Eigen::Infinity>() < 1e-3);  // by the expansion
+  const auto behind = at.x_tail(kBehindNodes);
+  CHECK(behind[kAllHeat] == Approx(at.x().head(system.nodes()).sum()).epsilon(1e-14));
+  CHECK(behind[kWheelHeat] == Approx(at.x()[3]).epsilon(1e-14));  // the last of the chain
 }
 
 TEST_CASE("a step, its factorisation and its interpolation touch no heap") {
@@ -77,14 +84,18 @@ TEST_CASE("a step, its factorisation and its interpolation touch no heap") {
   for (const Tableau* tableau : {&ros34pw2(), &rodas3()}) {
     const network::Network net = test::curved_chain();
     WheelSystem system(net, test::smooth_load);
-    Eigen::VectorXd x = system.lanes().widened(system.initial_state());
-    WheelStepper<double> stepper(system.lanes().size(), *tableau, {});
-    stepper.initialize(x, 0, 0.01);
+    WheelStepper<double> stepper(system.lanes(), *tableau, {});
+    stepper.start(system.lanes(), system.initial_state(), 0);
+    DenseState<Eigen::VectorXd> at = stepper.current_state();
+    stepper.initialize(at, 0, 0.01);
+    Eigen::VectorXd x = at, t = at.temperature();
     stepper.do_step(system.lanes());
     const long before = test::allocations();
     for (int i = 0; i < 50; ++i) {
       const auto [begin, end] = stepper.do_step(system.lanes());
-      stepper.calc_state(0.5 * (begin + end), x);
+      stepper.calc_state(0.5 * (begin + end), at);
+      x = at.x();
+      t = at.temperature();
     }
     const long after = test::allocations();
     CAPTURE(tableau->name);
