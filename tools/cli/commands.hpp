@@ -49,8 +49,11 @@ void add_units_option(CLI::App& command, UnitSystem& units);
 //! Whether stdout is a terminal whose user did not ask for plain text (NO_COLOR).
 [[nodiscard]] bool terminal_wants_colour();
 
-//! What the command line asked for; returns an Exit.
-using Action = std::function<int()>;
+//! What the command line asked for.
+struct Action {
+  std::function<int()> run;    //!< returns an Exit
+  bool many_sessions = false;  //!< on threads of their own, as many as there are cores or set-ups
+};
 
 //! Name, cautions and every command of the program: what it parses, and what its manual and completions are made of.
 void describe_program(CLI::App& app, Action& action);

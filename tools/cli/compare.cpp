@@ -177,7 +177,7 @@ void add_compare(CLI::App& program, Action& action) {
   command.add_option("--sort", options->sort, sort_help())->type_name("KEY")->check(check_sort_key);
   command.add_flag("--results", options->results, "Write DIR/NAME/result.h5 for each set-up too");
   options->band.add_to(command, answer::kPairedRuns);
-  command.callback([options, &action] { action = [options] { return compare(*options); }; });
+  command.callback([options, &action] { action = {[options] { return compare(*options); }, true}; });
 }
 
 }  // namespace hatring::tools

@@ -94,7 +94,7 @@ void add_cooldown(CLI::App& program, Action& action) {
       "What is tried stands in the config under `cooldown`: --set cooldown.laps='[0, 1, 2]'");
   const auto options = std::make_shared<SessionOptions>();
   options->add_to(command);
-  command.callback([options, &action] { action = [options] { return cooldown(*options); }; });
+  command.callback([options, &action] { action = {[options] { return cooldown(*options); }}; });
 }
 
 }  // namespace hatring::tools

@@ -111,7 +111,7 @@ void add_explain(CLI::App& program, Action& action) {
       "explain", "Show the network that would be built and every default, with reasons; solve nothing");
   const auto options = std::make_shared<SessionOptions>();
   options->add_to(command);
-  command.callback([options, &action] { action = [options] { return explain(*options); }; });
+  command.callback([options, &action] { action = {[options] { return explain(*options); }}; });
 }
 
 }  // namespace hatring::tools

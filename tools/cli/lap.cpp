@@ -94,7 +94,7 @@ void add_lap(CLI::App& program, Action& action) {
   add_units_option(command, o->units);
   command.add_flag("--json", o->json, "Print one JSON object (SI units) and nothing else");
   command.add_flag("--quiet", o->quiet, "Print nothing but errors");
-  command.callback([o, &action] { action = [o] { return lap(*o); }; });
+  command.callback([o, &action] { action = {[o] { return lap(*o); }}; });
 }
 
 }  // namespace hatring::tools

@@ -47,13 +47,15 @@ std::optional<std::string> unknown_command(const CLI::App& app, int argc, char**
 
 // Every run of a sweep takes the same megabytes and gives them back: kept for the next one, since the system would
 // clear their pages again. Columns of hours go back at once; they would be most of what is held. What a session needs
-// is set aside in one go, for which the system may then give pages of megabytes instead of thousands of small ones.
-void arrange_memory() {
+// is set aside in one go, for which the system may then give pages of megabytes instead of thousands of small ones; all
+// threads take theirs from it, but where each runs a session of its own: those would wait for one another.
+void arrange_memory(bool many_sessions) {
 #ifdef __GLIBC__
   constexpr int kKept = 1 << 30, kLarge = 1 << 18, kAtOnce = 4 << 20, kSession = 128 << 20;  // [bytes]
   mallopt(M_TRIM_THRESHOLD, kKept);
   mallopt(M_MMAP_THRESHOLD, kLarge);
   mallopt(M_TOP_PAD, kSession);
+  if (!many_sessions) mallopt(M_ARENA_MAX, 1);
   void* begin = sbrk(0);
   void* volatile more_than_there_is = std::malloc(kLarge - kLarge / 8);
   std::free(more_than_there_is);
@@ -75,7 +77,8 @@ int run_command(int argc, char** argv) {
   }
   try {
     app.parse(argc, argv);
-    code = action();
+    arrange_memory(action.many_sessions);
+    code = action.run();
   } catch (const CLI::ParseError& e) {
     std::ostringstream out, err;
     code = app.exit(e, out, err) == 0 ? kWithinLimits : kBadInput;
@@ -92,7 +95,6 @@ int run_command(int argc, char** argv) {
 
 int main(int argc, char** argv) {
   using namespace hatring;
-  tools::arrange_memory();
   // For tests: the scenarios that are solved at once, at most, by instructions that every machine has.
   if (const char* most = std::getenv("HATRING_LANES")) (void)solve::limit_lanes(std::max(1, std::atoi(most)));
   // A file that grows beyond `ulimit -f` is then an error like a full disk, and nothing half-written stays.

@@ -61,7 +61,7 @@ void add_simulate(CLI::App& program, Action& action) {
   options->add_to(command);
   command.add_flag("--all", options->all, "Print every verdict row and all there is in numbers, not one screen");
   options->band.add_to(command, answer::kBandRuns);
-  command.callback([options, &action] { action = [options] { return simulate(*options); }; });
+  command.callback([options, &action] { action = {[options] { return simulate(*options); }, options->band.full}; });
 }
 
 }  // namespace hatring::tools

@@ -228,7 +228,7 @@ void add_sweep(CLI::App& program, Action& action) {
       ->check(check_measure_key);
   command.callback([options, &session, &action] {
     if (options->merge.empty() && session.empty()) throw CLI::RequiredError("SESSION.yaml or --merge DIR");
-    action = [options] { return sweep(*options); };
+    action = {[options] { return sweep(*options); }, true};
   });
 }
 

@@ -236,7 +236,7 @@ void add_trace(CLI::App& program, Action& action) {
   command.add_flag("--json", o->json, "Print one JSON object (SI units) and nothing else");
   command.add_flag("--quiet", o->quiet, "Print nothing but errors");
   command.add_flag("--no-report", o->no_report, "Leave the page beside the trace file out");
-  command.callback([o, &action] { action = [o] { return trace(*o); }; });
+  command.callback([o, &action] { action = {[o] { return trace(*o); }}; });
 }
 
 }  // namespace hatring::tools
