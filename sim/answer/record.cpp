@@ -75,8 +75,10 @@ std::vector<AxleHistory> record_with(const solve::WheelKernel<Real>& kernel, ses
     lanes.keep(time, at);
     const bool due = std::ranges::any_of(recorders, [&](const AxleRecorder& r) { return r.due(time); });
     if (due || lanes.full()) work_up();
-    for (std::size_t i = 0; due && i < recorders.size(); ++i)
-      if (recorders[i].due(time)) recorders[i].keep(lanes.state(at, i));
+    if (!due) return;
+    const Eigen::VectorXd all = at;
+    for (std::size_t i = 0; i < recorders.size(); ++i)
+      if (recorders[i].due(time)) recorders[i].keep(lanes.state(all, i));
   };
 
   solve::StepOptions step = options.step;

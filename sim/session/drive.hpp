@@ -117,7 +117,7 @@ class Drive {
   //! From now on the share follows this curve over time (values within 0 and 1).
   void set_front_share(models::Curve share) { front_share_ = std::move(share); }
   [[nodiscard]] double distance(double time) const;
-  //! Whether speed and wheel heat are those of the other at every moment.
+  //! Whether speed, pads and wheel heat are those of the other at every moment.
   [[nodiscard]] bool as(const Drive& other) const;
 
   //! Times, rising, at which the load or its slope jumps (brake on/off ramps, phase changes): the solver restarts

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <stdexcept>
 
 namespace hatring::solve {
 namespace {
@@ -25,6 +26,8 @@ template <class Real>
 StepCounts integrate(LaneSystem<Real>& system, const std::vector<double>& restarts, const std::vector<double>& outputs,
                      Eigen::VectorXd& state, const StepOptions& options, const Tableau& tableau,
                      const Observer<Real>& observe) {
+  if (restarts.empty() || state.size() != (system.nodes() + kIntegrals) * system.lanes())
+    throw std::invalid_argument("integrate: no restart, or a state of another system");
   WheelStepper<Real> stepper(system, tableau, options);
   stepper.start(system, state, restarts.front());
   auto here = stepper.current_state();

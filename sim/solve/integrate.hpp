@@ -22,6 +22,7 @@ using Observer = std::function<void(double, const DenseState<typename LaneSystem
 //! \param restarts rising times at which the load may jump, first = start, last = end [s]
 //! \param outputs rising times within them at which `observe` is called [s]
 //! \param x state at the start; at the end on return
+//! \throws std::invalid_argument when there is no restart or the state is not one of the system
 //! \throws SolveError naming time, step and node
 template <class Real>
 StepCounts integrate(LaneSystem<Real>& system, const std::vector<double>& restarts, const std::vector<double>& outputs,

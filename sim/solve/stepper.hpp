@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 //! \file
-//! A linearly implicit adaptive stepper with dense output, written as a Boost.Odeint dense-output stepper over Eigen
-//! vectors, so that odeint's integrate functions drive it.
+//! A linearly implicit adaptive stepper with dense output, written as a Boost.Odeint dense-output stepper, so that
+//! odeint's integrate functions drive it. Its state is within; odeint passes on moments of it.
 //!
 //! Error control. The state is x = [heat content H of n nodes; q running integrals of heat flows; sums over the nodes,
 //! which only follow]. In each step the local error of every node's *temperature* is estimated as the difference
@@ -68,12 +68,11 @@ struct StepEnd {
 };
 
 //! A moment inside a step, by the cubics through both ends and their slopes (third order). What is asked of it is
-//! worked out then, so that an output costs no more than what it takes. To look up the temperatures of its heats took
-//! as long as a third of the steps.
+//! worked out then, as an Eigen expression, so that an output costs no more than what it takes. All of it holds until
+//! the next step.
 template <class Vector>
 class DenseState {
  public:
-  DenseState() = default;
   //! \param begin, end outlive it
   DenseState(const StepEnd<Vector>& begin, const StepEnd<Vector>& end, double time) : begin_(&begin), end_(&end) {
     const double h = end.time - begin.time;
@@ -82,14 +81,14 @@ class DenseState {
     weights_ = {1 - 3 * s2 + 2 * s3, 3 * s2 - 2 * s3, (s - 2 * s2 + s3) * h, (s3 - s2) * h};
   }
 
-  //! State as the stepper has it, an Eigen expression [J].
+  //! State as the stepper has it [J].
   [[nodiscard]] auto x() const { return cubic<double>(begin_->x, end_->x, begin_->slope, end_->slope); }
   //! Its last items alone: integrals and sums.
   [[nodiscard]] auto x_tail(Eigen::Index items) const {
     return cubic<double>(begin_->x.tail(items), end_->x.tail(items), begin_->slope.tail(items),
                          end_->slope.tail(items));
   }
-  //! Temperatures of the nodes, an Eigen expression [K].
+  //! Temperatures of the nodes [K]. To look up those of the heats took as long as a third of the steps.
   [[nodiscard]] auto temperature() const {
     return cubic<typename Vector::Scalar>(begin_->temperature, end_->temperature, begin_->warming, end_->warming);
   }
@@ -112,8 +111,6 @@ class LinearlyImplicitStepper {
  public:
   using Vector = typename System::Vector;
   using state_type = DenseState<Vector>;  // the stepper's own state stays within
-  using value_type = double;
-  using deriv_type = Eigen::VectorXd;
   using time_type = double;
   using stepper_category = boost::numeric::odeint::dense_output_stepper_tag;
 
@@ -128,6 +125,7 @@ class LinearlyImplicitStepper {
   //! Goes to a state. \param x without what follows from it will do
   void start(const System& system, const Eigen::VectorXd& x, double t) {
     if (x.size() > end_.x.size()) throw std::invalid_argument("stepper: a state of another size");
+    end_.x.setZero();
     end_.x.head(x.size()) = x;
     system.complete(end_.x, end_.temperature);
     begin_.time = t;
@@ -142,8 +140,11 @@ class LinearlyImplicitStepper {
     first_proposal_ = 0;
   }
 
-  //! odeint shortens the last step before an end time by this; states are those that the stepper gave out.
-  void initialize(const state_type&, double, double dt) { dt_ = dt; }
+  //! By odeint, which begins a stretch by it and shortens the last step before its end: the stepper is there already.
+  void initialize(const state_type&, double t, double dt) {
+    if (t != end_.time) throw std::invalid_argument("stepper: another time is gone to by start()");
+    dt_ = dt;
+  }
 
   //! Steps are to end at that time: the last two before it are made alike, so that none is a sliver.
   void aim(double end) { aim_ = end; }
@@ -177,7 +178,6 @@ class LinearlyImplicitStepper {
     }
   }
 
-  //! What is known inside the last step. It is of that step until the next is made.
   void calc_state(double t, state_type& out) const { out = {begin_, end_, t}; }
   [[nodiscard]] state_type current_state() const { return {begin_, end_, end_.time}; }
   [[nodiscard]] double current_time() const { return end_.time; }

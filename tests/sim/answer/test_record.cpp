@@ -2,6 +2,10 @@
 // Rows are worked up many at a time: nothing may depend on where one lot ends and the next begins.
 #include <catch2/catch.hpp>
 
+#include <algorithm>
+#include <cmath>
+#include <string>
+
 #include "sim/answer/leg.hpp"
 #include "sim/answer/run.hpp"
 #include "sim/io/read_case.hpp"
@@ -16,9 +20,9 @@ constexpr std::size_t kLot = solve::kMostMoments;
 
 struct Recorded {
   // Braked hard enough for the faces to yield, then parked.
-  Recorded()
+  explicit Recorded(const std::string& heat = "90 kW")
       : c(io::read_case("configs/demo.yaml",
-                        {.set = {"session=[{hold: 15 s, speed: 120 km/h, heat: 90 kW}, {park: 30 s}]"}})
+                        {.set = {"session=[{hold: 15 s, speed: 120 km/h, heat: " + heat + "}, {park: 30 s}]"}})
               .c),
         drive(c),
         wheels(answer::assemble_wheels(c, answer::highest_speed(drive))) {
@@ -88,4 +92,31 @@ TEST_CASE("record: what is kept at a mark is the same wherever the mark stands")
   }
   CHECK(together.back().ring[0].plastic_strain() < 0);
   CHECK(together[1].ring[0].stress() != together[2].ring[0].stress());
+}
+
+TEST_CASE("record: wheels side by side have each its own load, whether or not a neighbour has the same") {
+  if (solve::lanes_kernel(5) == nullptr) return;  // switched off by HATRING_LANES
+  const Recorded mild("60 kW"), again("60 kW"), hard("90 kW"), harder("95 kW");
+  REQUIRE(mild.drive.as(again.drive));
+  REQUIRE_FALSE(mild.drive.as(hard.drive));
+  std::vector<answer::Wheel> wheels;
+  const std::vector<const Recorded*> order{&mild, &again, &hard, &harder, &mild};
+  for (const Recorded* r : order) wheels.push_back({r->c, r->drive, r->wheels.rear});
+  answer::SolverWork work;
+  const std::vector<answer::AxleHistory> together =
+      answer::record_axles(session::Axle::rear, wheels, mild.times, {}, work);
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    const answer::AxleHistory alone = order[i]->record(1, mild.times).front();
+    for (const answer::Column& column : alone.columns) {
+      if (column.not_applicable || column.group == "rate" || column.name == "residual") continue;
+      CAPTURE(i, column.group, column.name);
+      const std::vector<double>& other = together[i].find(column.group, column.name)->values;
+      double largest = 0, apart = 0;
+      for (std::size_t k = 0; k < other.size(); ++k) {
+        largest = std::max(largest, std::abs(column.values[k]));
+        apart = std::max(apart, std::abs(column.values[k] - other[k]));
+      }
+      CHECK(apart <= 2e-3 * largest);
+    }
+  }
 }

@@ -195,4 +195,15 @@ TEST_CASE("two drives are as one another when they ask the same of the brakes, w
   Drive moving(c);
   moving.set_front_share({{0, 10}, {0.6, 0.7}});
   CHECK_FALSE(d.as(moving));
+  Drive otherwise(c);
+  otherwise.set_front_share({{0, 10}, {0.6, 0.8}});
+  CHECK_FALSE(moving.as(otherwise));
+  CHECK_FALSE(d.as(changed([](Case& x) { x.car.engine_drag += 50; })));
+  const auto bench = [&c](double heat, std::optional<Axle> axle) {
+    return Drive(
+        with(c, {}, {HoldStep{.duration = 20, .speed = 30, .heat_from = heat, .heat_to = heat, .axle = axle}}));
+  };
+  CHECK(bench(5e4, {}).as(bench(5e4, {})));
+  CHECK_FALSE(bench(5e4, {}).as(bench(6e4, {})));
+  CHECK_FALSE(bench(5e4, {}).as(bench(5e4, Axle::rear)));
 }

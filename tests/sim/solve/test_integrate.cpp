@@ -25,7 +25,6 @@ Seen record(WheelSystem& system, const std::vector<double>& restarts, const std:
 
 }  // namespace
 
-// An Eigen vector in odeint without odeint's Eigen header compiles and silently does not move.
 TEST_CASE("odeint's integrate_times moves the state") {
   const test::TwoNodes two;
   const network::Network net = two.network();

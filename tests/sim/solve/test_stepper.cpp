@@ -65,11 +65,16 @@ TEST_CASE("the interpolated state meets the states at both ends of the step") {
   CHECK((at.x() - start).norm() <= 1e-14 * start.norm());
   CHECK((at.temperature() - warm).norm() <= 1e-12 * warm.norm());
   stepper.calc_state(end, at);
-  CHECK((at.x() - stepper.current_state().x()).norm() <= 1e-14 * start.norm());
+  const Eigen::VectorXd after = at;
+  CHECK((after - start).norm() > 1e-6 * start.norm());
   CHECK((temperatures(system, at) - at.temperature()).lpNorm<Eigen::Infinity>() < 1e-3);  // by the expansion
   const auto behind = at.x_tail(kBehindNodes);
   CHECK(behind[kAllHeat] == Approx(at.x().head(system.nodes()).sum()).epsilon(1e-14));
   CHECK(behind[kWheelHeat] == Approx(at.x()[3]).epsilon(1e-14));  // the last of the chain
+  stepper.do_step(system.lanes());
+  stepper.calc_state(end, at);
+  CHECK((at.x() - after).norm() <= 1e-14 * start.norm());
+  CHECK_THROWS_WITH(stepper.initialize(at, end, 0.1), Contains("another time"));
 }
 
 TEST_CASE("a step, its factorisation and its interpolation touch no heap") {
