@@ -55,6 +55,7 @@ void add_work(const Subject& s) {
       add("work", s, ours(*tableau, tolerance));
   add("work", s, as_run(kDefault));
   for (const int scenarios : {4, 8}) add("work", s, lanes_as_run(scenarios, kDefault));
+  add("work", s, lanes_as_run(8, kDefault, true));
   for (const Linear linear : {Linear::dense, Linear::klu})
     for (const double tolerance : {0.01, 0.003, 0.001, 3e-4, 1e-4}) add("work", s, cvode(linear, tolerance));
   for (const double tolerance : {0.1, 0.03, 0.01, 0.001, 1e-4}) add("work", s, dopri5(tolerance));
@@ -77,6 +78,7 @@ void add_growth(std::deque<Subject>& subjects) {
   for (const MeshCounts& mesh : kSizes) {
     const Subject& s = subjects.emplace_back(mesh, kSession, ours(solve::ros34pw2(), 3e-4));
     add("growth", s, ours(solve::ros34pw2(), kDefault));
+    add("growth", s, as_run(kDefault));
     add("growth", s, cvode(Linear::klu, 0.001));
     if (s.run.nodes() < kTooManyForEqualSteps) add("growth", s, rk4(stable_rk4(s.run, s.reference)));
   }

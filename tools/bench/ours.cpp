@@ -25,9 +25,10 @@ Method ours(const solve::Tableau& tableau, double absolute) {
 namespace {
 
 template <class Real>
-Work solve_lanes(const solve::WheelKernel<Real>& kernel, double absolute, const WheelRun& run, Tape& tape) {
+Work solve_lanes(const solve::WheelKernel<Real>& kernel, double absolute, bool load_each, const WheelRun& run,
+                 Tape& tape) {
   std::vector<network::Network> store;
-  solve::LaneSystem<Real> system = run.lanes(kernel, store);
+  solve::LaneSystem<Real> system = run.lanes(kernel, store, load_each);
   const solve::WheelSystem whole = run.system();
   Eigen::VectorXd x = system.initial_state(), all(whole.nodes());
   typename solve::LaneSystem<Real>::Vector temperatures;
@@ -47,15 +48,19 @@ Work solve_lanes(const solve::WheelKernel<Real>& kernel, double absolute, const 
 
 Method as_run(double absolute) {
   return {"ours, mirrored nodes once", fmt::format("{} K", absolute), [absolute](const WheelRun& run, Tape& tape) {
-            return solve_lanes(solve::single_kernel(), absolute, run, tape);
+            return solve_lanes(solve::single_kernel(), absolute, true, run, tape);
           }};
 }
 
-Method lanes_as_run(int scenarios, double absolute) {
+Method lanes_as_run(int scenarios, double absolute, bool load_each) {
   const solve::WheelKernel<float>& kernel = *solve::lanes_kernel(scenarios);
-  return {fmt::format("ours, mirrored nodes once, {} scenarios at once", kernel.lanes), fmt::format("{} K", absolute),
-          [&kernel, absolute](const WheelRun& run, Tape& tape) { return solve_lanes(kernel, absolute, run, tape); },
-          kernel.lanes};
+  return {
+      fmt::format("ours, mirrored nodes once, {} scenarios at once{}", kernel.lanes, load_each ? ", a load each" : ""),
+      fmt::format("{} K", absolute),
+      [&kernel, absolute, load_each](const WheelRun& run, Tape& tape) {
+        return solve_lanes(kernel, absolute, load_each, run, tape);
+      },
+      kernel.lanes};
 }
 
 }  // namespace hatring::bench

@@ -88,23 +88,23 @@ double WheelRun::fastest_rate() const {
 }
 
 template <class Real>
-solve::LaneSystem<Real> WheelRun::lanes(const solve::WheelKernel<Real>& kernel,
-                                        std::vector<network::Network>& store) const {
+solve::LaneSystem<Real> WheelRun::lanes(const solve::WheelKernel<Real>& kernel, std::vector<network::Network>& store,
+                                        bool load_each) const {
   store.assign(static_cast<std::size_t>(kernel.lanes), network::reduced(network_, symmetry_));
   std::vector<const network::Network*> networks;
   std::vector<solve::LoadFunction> loads;
   for (std::size_t lane = 0; lane < store.size(); ++lane) {
     for (network::Surface& s : store[lane].surfaces) s.scale *= 1 + 0.05 * static_cast<double>(lane);
     networks.push_back(&store[lane]);
-    loads.push_back(lane == 0 ? test::load_of(drive_, session::Axle::front) : solve::LoadFunction());
+    loads.push_back(lane == 0 || load_each ? test::load_of(drive_, session::Axle::front) : solve::LoadFunction());
   }
   return {networks, loads, kernel};
 }
 
-template solve::LaneSystem<double> WheelRun::lanes(const solve::WheelKernel<double>&,
-                                                   std::vector<network::Network>&) const;
-template solve::LaneSystem<float> WheelRun::lanes(const solve::WheelKernel<float>&,
-                                                  std::vector<network::Network>&) const;
+template solve::LaneSystem<double> WheelRun::lanes(const solve::WheelKernel<double>&, std::vector<network::Network>&,
+                                                   bool) const;
+template solve::LaneSystem<float> WheelRun::lanes(const solve::WheelKernel<float>&, std::vector<network::Network>&,
+                                                  bool) const;
 
 void Tape::put(const solve::WheelSystem& system, const Eigen::VectorXd& x) {
   system.temperatures_of(x, column_);

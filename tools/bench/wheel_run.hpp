@@ -34,10 +34,10 @@ class WheelRun {
   //! Spectral radius of the heat balance at the start, while braking at speed [1/s].
   [[nodiscard]] double fastest_rate() const;
   //! As many scenarios as the kernel has lanes, the second and on cooled better and better; of nodes that mirror one
-  //! another but one.
+  //! another but one. \param load_each is worked out for every one of them, though it is the same
   template <class Real>
   [[nodiscard]] solve::LaneSystem<Real> lanes(const solve::WheelKernel<Real>& kernel,
-                                              std::vector<network::Network>& store) const;
+                                              std::vector<network::Network>& store, bool load_each = false) const;
   //! The node of lanes() that stands for a node of system().
   [[nodiscard]] int once(int node) const { return symmetry_.group[static_cast<std::size_t>(node)]; }
   [[nodiscard]] int nodes() const { return network_.size(); }
@@ -88,7 +88,7 @@ struct Method {
 //! ROS34PW2 as the program runs it: nodes that mirror one another solved once, one scenario alone or several at once,
 //! of which the first is that of the others.
 [[nodiscard]] Method as_run(double absolute);
-[[nodiscard]] Method lanes_as_run(int scenarios, double absolute);
+[[nodiscard]] Method lanes_as_run(int scenarios, double absolute, bool load_each = false);
 
 // The others, all with LeanWheel's rates and, but for rk4, with per_kelvin() times the tolerance.
 enum class Linear { dense, klu };
