@@ -95,7 +95,6 @@ void WheelLanes<Real>::keep(double time, const solve::DenseState<Vector>& at) {
   const Eigen::Index lanes = system_.lanes(), nodes = system_.nodes();
   temperature_ = at.temperature();
   sums_ = at.x_tail(solve::kBehindNodes * lanes);
-  solve::Load load;
   for (std::size_t i = 0; i < kept_.size(); ++i) {
     Moments& m = kept_[i];
     const auto lane = static_cast<Eigen::Index>(i);
@@ -104,9 +103,10 @@ void WheelLanes<Real>::keep(double time, const solve::DenseState<Vector>& at) {
     for (Eigen::Index k = 0; k < solve::kIntegrals; ++k) m.integral(count_, k) = sum(k);
     m.heat[count_] = sum(solve::kAllHeat);
     m.beyond[count_] = sum(solve::kWheelHeat);
-    if (!system_.driven_as_before(static_cast<int>(i))) load = system_.load_at(time, static_cast<int>(i));
-    m.load.set(count_, load);
   }
+  system_.each_load(time, [this](std::size_t lane, const solve::Load& load) {
+    if (lane < kept_.size()) kept_[lane].load.set(count_, load);
+  });
   ++count_;
 }
 

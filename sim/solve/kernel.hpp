@@ -206,10 +206,10 @@ struct WheelKernel {
   void (*warm)(const WheelPlan&, const WheelArrays<Real>&, const double* x) = nullptr;
   //! Goes to the begin of another step. \returns the largest increment over its reach, infinity for what is no number
   double (*depart)(const WheelPlan&, const WheelArrays<Real>&, const double* x) = nullptr;
-  //! Temperatures [K] and how fast they change [K/s], after rates() at warm() or depart() into `start`; and the heat
-  //! sums of a state and of its slope.
-  void (*follow)(const WheelPlan&, const WheelArrays<Real>&, double* x, double* slope, Real* temperature,
-                 Real* warming) = nullptr;
+  //! Temperatures [K] and how fast they change [K/s], after rates() at warm() or depart() into `start`.
+  void (*follow)(const WheelPlan&, const WheelArrays<Real>&, Real* temperature, Real* warming) = nullptr;
+  //! The sums behind the integrals of one of the stepper's states, or of its slope.
+  void (*add_up)(const WheelPlan&, double* x) = nullptr;
   //! Convection at the temperatures and, lane by lane, a speed.
   void (*cool)(const WheelPlan&, const WheelArrays<Real>&, const SpeedPlace*) = nullptr;
   //! How convection changes up to other speeds, after cool(). \param straight what is half way follows from the ends

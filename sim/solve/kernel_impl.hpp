@@ -274,7 +274,6 @@ struct Kernel : Tables<L> {
     return L::all_finite(sum) ? L::greatest(worst) : __builtin_huge_val();
   }
 
-  // The sums over the nodes behind the integrals of a state.
   static void add_up(const WheelPlan& p, double* state) {
     D* x = whole(state);
     D all = {}, wheel = {};
@@ -284,8 +283,7 @@ struct Kernel : Tables<L> {
     x[p.nodes + kWheelHeat] = wheel;
   }
 
-  static void follow(const WheelPlan& p, const WheelArrays<Real>& s, double* x, double* slope, Real* temperature,
-                     Real* warming) {
+  static void follow(const WheelPlan& p, const WheelArrays<Real>& s, Real* temperature, Real* warming) {
     V *t = of(temperature), *dt = of(warming);
     const V *now = of(s.now), *f = of(s.start), *w = of(s.moved), *bend = of(s.bend), *per_heat = of(s.warming);
     HATRING_APART
@@ -293,8 +291,6 @@ struct Kernel : Tables<L> {
       t[i] = now[i];
       dt[i] = f[i] * per_heat[i] * (1 + 2 * bend[i] * w[i]);
     }
-    add_up(p, x);
-    add_up(p, slope);
   }
 
   static double attempt(const WheelPlan& p, const MatrixPlan& matrix, const WheelArrays<Real>& s,
@@ -372,9 +368,9 @@ struct Kernel : Tables<L> {
 template <class L>
 const WheelKernel<typename L::Real>& kernel_of() {
   using K = Kernel<L>;
-  static constexpr WheelKernel<typename L::Real> kernel{L::kWidth,   K::factorise, K::solve,      K::warm,   K::depart,
-                                                        K::follow,   K::cool,      K::look_ahead, K::expand, K::derive,
-                                                        K::assemble, K::rates,     K::attempt};
+  static constexpr WheelKernel<typename L::Real> kernel{L::kWidth, K::factorise, K::solve, K::warm,       K::depart,
+                                                        K::follow, K::add_up,    K::cool,  K::look_ahead, K::expand,
+                                                        K::derive, K::assemble,  K::rates, K::attempt};
   return kernel;
 }
 

@@ -29,9 +29,8 @@ void LaneSystem<Real>::set_window(double begin, double end) {
 }
 
 template <class Real>
-Load LaneSystem<Real>::load_at(double time, int lane) const {
-  while (driven_as_before(lane)) --lane;
-  return loads_[at(lane)](std::clamp(time, begin_, end_));
+Load LaneSystem<Real>::load_at(double time) const {
+  return loads_.front()(std::clamp(time, begin_, end_));
 }
 
 template <class Real>
@@ -58,26 +57,24 @@ void LaneSystem<Real>::complete(Eigen::VectorXd& x, Vector& temperature) const {
   Eigen::VectorXd t(temperatures());
   temperatures_of(x, t);
   temperature = t.template cast<Real>();
-  Eigen::Map<Eigen::MatrixXd> items(x.data(), lanes(), plan_.nodes + kBehindNodes);
-  items.col(plan_.nodes + kAllHeat) = items.leftCols(plan_.nodes).rowwise().sum();
-  items.col(plan_.nodes + kWheelHeat) = items(Eigen::all, wheels_).rowwise().sum();
+  kernel_.add_up(plan_, x.data());
 }
 
 template <class Real>
 void LaneSystem<Real>::follow(Eigen::VectorXd& x, Eigen::VectorXd& slope, Vector& temperature, Vector& warming) const {
-  kernel_.follow(plan_, arrays_, x.data(), slope.data(), temperature.data(), warming.data());
+  kernel_.follow(plan_, arrays_, temperature.data(), warming.data());
+  kernel_.add_up(plan_, x.data());
+  kernel_.add_up(plan_, slope.data());
 }
 
 template <class Real>
 void LaneSystem<Real>::put_load(std::size_t which, double time) {
   LoadArrays& m = moments_[which];
-  Load load;
-  for (int lane = 0; lane < lanes(); ++lane) {
-    if (!driven_as_before(lane)) load = load_at(time, lane);
-    m.heat[at(lane)] = load.heat;
-    m.applied[at(lane)] = load.applied;
-    m.speed[at(lane)] = load.speed;
-  }
+  each_load(time, [&m](std::size_t lane, const Load& load) {
+    m.heat[lane] = load.heat;
+    m.applied[lane] = load.applied;
+    m.speed[lane] = load.speed;
+  });
 }
 
 template <class Real>

@@ -73,7 +73,7 @@ LaneSystem<Real>::LaneSystem(std::vector<const Network*> networks, std::vector<L
     : networks_(std::move(networks)), loads_(std::move(loads)), kernel_(kernel) {
   if (std::ssize(networks_) != kernel.lanes || std::ssize(loads_) != kernel.lanes)
     throw std::invalid_argument("lanes: one network and one load a lane");
-  if (driven_as_before(0)) throw std::invalid_argument("lanes: the first has no load");
+  if (!loads_.front()) throw std::invalid_argument("lanes: the first has no load");
   for (const Network* net : networks_) {
     net->validate();
     if (!alike(*networks_.front(), *net)) throw std::invalid_argument("lanes: the networks are not alike");

@@ -5,6 +5,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <algorithm>
 #include <boost/align/aligned_allocator.hpp>
 #include <functional>
 #include <string>
@@ -61,10 +62,17 @@ class LaneSystem {
 
   //! The loads may jump at both ends of [begin, end]: evaluate them strictly inside.
   void set_window(double begin, double end);
-  //! The load of a lane inside the current window.
-  [[nodiscard]] Load load_at(double time, int lane = 0) const;
-  //! Whether a lane has no load of its own but that of the lane before.
-  [[nodiscard]] bool driven_as_before(int lane) const { return !loads_[at(lane)]; }
+  //! The load of the first lane inside the current window.
+  [[nodiscard]] Load load_at(double time) const;
+  //! take(lane, load) for every lane at that time; a load that lanes share is worked out once.
+  template <class F>
+  void each_load(double time, const F& take) const {
+    Load load;
+    for (std::size_t lane = 0; lane < loads_.size(); ++lane) {
+      if (loads_[lane]) load = loads_[lane](std::clamp(time, begin_, end_));
+      take(lane, load);
+    }
+  }
 
   [[nodiscard]] int nodes() const { return plan_.nodes; }
   [[nodiscard]] int lanes() const { return kernel_.lanes; }

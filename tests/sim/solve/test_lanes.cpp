@@ -116,8 +116,12 @@ TEST_CASE("lanes that are all alike give the scalar answer") {
 TEST_CASE("a lane without a load of its own is driven as the one before, to the last bit") {
   const auto after = [](const Batch& batch, const WheelKernel<float>& kernel) {
     LaneSystem<float> system(batch.pointers, batch.loads, kernel);
-    for (int lane = 0; lane < kernel.lanes; ++lane)
-      CHECK(system.load_at(5, lane).heat == load_of(lane / 2).operator()(5).heat);
+    int lanes = 0;
+    system.each_load(5, [&lanes](std::size_t lane, const Load& load) {
+      CHECK(load.heat == load_of(static_cast<int>(lane / 2))(5).heat);
+      ++lanes;
+    });
+    CHECK(lanes == kernel.lanes);
     Eigen::VectorXd x = system.initial_state();
     (void)integrate(system, {0, 11, kDuration}, {}, x, {}, ros34pw2(), [](double, const Eigen::VectorXd&) {});
     return x;
