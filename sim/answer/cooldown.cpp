@@ -44,10 +44,10 @@ std::vector<Verdict> broken_before(const HotRun& hot, std::size_t lap) {
 std::vector<Verdict> lost_by_all(const std::vector<Outcome>& plans, const Outcome& chosen) {
   std::vector<Verdict> out;
   for (const Verdict& v : chosen.verdicts) {
-    if (!counts(v) || v.level != Level::exceeded) continue;
+    if (!counts_for_plan(v) || v.level != Level::exceeded) continue;
     const bool all = std::all_of(plans.begin(), plans.end(), [&](const Outcome& o) {
       const Verdict* other = find(o, v);
-      return other != nullptr && counts(*other) && other->level == Level::exceeded;
+      return other != nullptr && counts_for_plan(*other) && other->level == Level::exceeded;
     });
     if (all) out.push_back(v);
   }

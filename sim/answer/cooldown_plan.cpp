@@ -27,7 +27,7 @@ std::vector<Plan> plans_of(const session::CooldownPlans& space) {
   return out;
 }
 
-bool counts(const Verdict& v) {
+bool counts_for_plan(const Verdict& v) {
   // These are about getting hot, or about the session as a whole; looseness is no danger.
   constexpr std::array kOther{"face_rate", "sessions_left", "most_play"};
   constexpr double kFlag = 1e-6;  // [s]
@@ -36,7 +36,7 @@ bool counts(const Verdict& v) {
 }
 
 const Verdict* Outcome::tightest() const {
-  const auto found = std::find_if(verdicts.begin(), verdicts.end(), counts);
+  const auto found = std::find_if(verdicts.begin(), verdicts.end(), counts_for_plan);
   return found == verdicts.end() ? nullptr : &*found;
 }
 

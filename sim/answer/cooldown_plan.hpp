@@ -51,7 +51,7 @@ struct Outcome {
 
 //! Whether a verdict counts for a cool-down: it is judged, on what happens after the last hot lap, and its worst comes
 //! after the end of that lap. What was worst at that very end no plan can change.
-[[nodiscard]] bool counts(const Verdict& v);
+[[nodiscard]] bool counts_for_plan(const Verdict& v);
 
 //! Runs plans from one checkpoint. Plans in the order of plans_of() share what they have in common.
 //! A plan's own drive begins with the last hot lap, so that braking across the line is as in the whole session; only

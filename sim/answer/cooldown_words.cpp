@@ -33,7 +33,7 @@ std::string listed(const std::vector<Verdict>& verdicts) {
 std::string broken_by_park_now(const Cooldown& x) {
   std::vector<Verdict> over;
   for (const Verdict& v : x.park_now().verdicts)
-    if (counts(v) && v.level == Level::exceeded) over.push_back(v);
+    if (counts_for_plan(v) && v.level == Level::exceeded) over.push_back(v);
   if (over.empty()) return "";
   return fmt::format(" Parking at once would take the {} over {}, worst {}.", listed(over),
                      over.size() == 1 ? "its limit" : "their limits", where(over.front()));

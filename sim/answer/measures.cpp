@@ -3,15 +3,12 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 namespace hatring::answer {
 namespace {
 
 using session::Axle;
 using session::Case;
-
-constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
 
 // Least differences worth a decision: judgement, about what scales and temperature labels at home can tell apart.
 constexpr double kLeastKelvin = 5, kLeastRate = 5;         // [K], [K/s]
@@ -63,22 +60,22 @@ double float_left(const Case&, const Answers& a, Axle axle) {
   return judged(a, axle, "float");
 }
 
-double highest(const Answers& a, Axle axle, std::string_view name) {
+double highest_of(const Answers& a, Axle axle, std::string_view name) {
   for (const Extreme& e : a.axle(axle).extremes)
     if (e.name == name) return e.highest;
   return kNone;
 }
 double fastener_load(const Case&, const Answers& a, Axle axle) {
-  return highest(a, axle, "fastener_load");
+  return highest_of(a, axle, "fastener_load");
 }
 double joint_stress(const Case&, const Answers& a, Axle axle) {
   double most = kNone;
   for (const char* part : {"fastener_utilisation", "hat_hole_utilisation", "lug_utilisation"})
-    most = std::fmax(most, highest(a, axle, part));
+    most = std::fmax(most, highest_of(a, axle, part));
   return most;
 }
 double shock(const Case&, const Answers& a, Axle axle) {
-  return highest(a, axle, "utilisation");
+  return highest_of(a, axle, "utilisation");
 }
 double life(const Case&, const Answers& a, Axle axle) {
   return std::min(judged(a, axle, "sessions_left"), kManySessions);

@@ -20,7 +20,7 @@ void fill_window(const session::Drive& drive, const std::vector<double>& time, c
                  const session::Pads& pads, PadAnswer& out) {
   const auto &outboard = temperature(h, "ring_face_outboard"), &inboard = temperature(h, "ring_face_inboard");
   for (const session::Braking& b : drive.brakings()) {
-    if (!counts(place_of(drive, b).span)) continue;
+    if (!driven_in_anger(place_of(drive, b).span)) continue;
     const Rows rows = rows_of({.begin = b.begin, .end = b.end}, time);
     if (rows.first >= rows.last) continue;
     const double step = (b.end - b.begin) / static_cast<double>(rows.last - rows.first);

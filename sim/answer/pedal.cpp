@@ -127,7 +127,7 @@ std::vector<Corner> corners(const Reading& r) {
         models::ideal_front_share(r.c.car.front_mass_fraction, r.c.car.cg_height, r.c.car.wheelbase,
                                   (b.entry_speed - b.exit_speed) / corner.duration);
     fill_reach(r, rows, corner);
-    if (counts(corner.place.span))
+    if (driven_in_anger(corner.place.span))
       if (const Corner* before = first_like(out, corner)) {
         corner.front.growth = corner.front.mean_pressure / before->front.mean_pressure - 1;
         corner.rear.growth = corner.rear.mean_pressure / before->rear.mean_pressure - 1;
@@ -233,7 +233,7 @@ std::string kind_of_span(const std::string& label) {
   return label.substr(0, label.find(' '));
 }
 
-bool counts(const std::string& label) {
+bool driven_in_anger(const std::string& label) {
   const std::string kind = kind_of_span(label);
   return kind == "lap" || kind == "snub";
 }

@@ -41,6 +41,6 @@ void fill_pedal(const session::Case& c, const session::Drive& drive, const Histo
 //! "lap" of "lap 7", "snub" of "snub 3", "out" of "out lap".
 [[nodiscard]] std::string kind_of_span(const std::string& label);
 //! Laps and snubs that count as driven in anger: "lap N" and "snub N".
-[[nodiscard]] bool counts(const std::string& label);
+[[nodiscard]] bool driven_in_anger(const std::string& label);
 
 }  // namespace hatring::answer

@@ -9,8 +9,6 @@
 namespace hatring::network {
 namespace {
 
-constexpr double kHighest = 1773.15;  // [K]; beyond iron's melting point
-
 // How far from a cell, to one side, its parabola for T and its line for 1/k follow the table [K].
 template <class Cell>
 double room(const std::vector<Cell>& cells, std::size_t from, int side) {

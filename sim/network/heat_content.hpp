@@ -60,6 +60,7 @@ class HeatContent {
 
  private:
   static constexpr double kLowest = 173.15;               // [K]; -100 degC
+  static constexpr double kHighest = 1773.15;             // [K]; beyond iron's melting point
   static constexpr double kInverseResistivityStep = 0.2;  // [1/K]
   struct alignas(64) Cell : std::array<double, kCellNumbers> {};
   struct Table {

@@ -37,7 +37,7 @@ constexpr std::string_view kLoose =
     "0.3 for real joints";
 constexpr std::string_view kNeck = "conduction through the neck between ring and hat of one casting";
 
-struct Law {
+struct NamedLaw {
   std::string_view begins;
   LawOrigin origin;
 };
@@ -48,7 +48,7 @@ constexpr std::string_view kBody =
 constexpr std::string_view kDuct =
     "flat plate at the speed of the air from the hose, capped by what that air can carry";
 
-constexpr Law kLaws[] = {
+constexpr NamedLaw kLaws[] = {
     {"ring face",
      {"between a disc spinning in free air (Dorfman 1963) and the road-speed law (Limpert), by McPhee and Johnson "
       "2008; "
@@ -78,7 +78,7 @@ std::string_view origin(std::string_view family, JointKind joint) {
 }
 
 LawOrigin origin_of_law(std::string_view law) {
-  for (const Law& l : kLaws)
+  for (const NamedLaw& l : kLaws)
     if (law.starts_with(l.begins)) return l.origin;
   return {};
 }

@@ -4,12 +4,6 @@
 #include <utility>
 
 namespace hatring::network {
-namespace {
-
-constexpr double kHighest = 1773.15;  // [K]
-
-}  // namespace
-
 StrainTable::StrainTable(const models::Material& m, bool constant) {
   const double alpha = m.mean_expansion(models::kReferenceTemperature);
   std::vector<double> values;

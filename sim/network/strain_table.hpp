@@ -24,7 +24,7 @@ class StrainTable {
   }
 
  private:
-  static constexpr double kLowest = 173.15;  // [K]
+  static constexpr double kLowest = 173.15, kHighest = 1773.15;  // [K]
   double last_ = 0;
   std::shared_ptr<const std::vector<double>> values_;  // copies share them
 };

@@ -8,12 +8,10 @@
 #include <map>
 #include <utility>
 
+#include "sim/network/index.hpp"
+
 namespace hatring::network {
 namespace {
-
-std::size_t at(int i) {
-  return static_cast<std::size_t>(i);
-}
 
 // Without the round-off of sums that were made in another order; what is not a number is equal to nothing else.
 double rounded(double x) {

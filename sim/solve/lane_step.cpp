@@ -9,6 +9,8 @@
 namespace hatring::solve {
 namespace {
 
+using network::at;
+
 constexpr double kAhead = 1e-5;  // of a step, for df/dt
 
 // How far an expansion reaches in speed, a part of it, and below which speed, where buoyancy bends convection, nowhere.

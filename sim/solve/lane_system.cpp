@@ -13,6 +13,7 @@
 namespace hatring::solve {
 namespace {
 
+using network::at;
 using network::kAmbient;
 using network::Network;
 

@@ -11,6 +11,7 @@
 #include <string>
 #include <vector>
 
+#include "sim/network/index.hpp"
 #include "sim/network/network.hpp"
 #include "sim/solve/kernel.hpp"
 #include "sim/solve/ldlt.hpp"
@@ -119,7 +120,6 @@ class LaneSystem {
   struct LoadArrays {
     std::vector<double> heat, applied, speed, progress;
   };
-  [[nodiscard]] static std::size_t at(int i) { return static_cast<std::size_t>(i); }
   void gather();
   void lay_out();
   void fill();
@@ -136,7 +136,7 @@ class LaneSystem {
   void look_ahead();
   [[nodiscard]] SpeedPlace place_of(double speed, int lane) const;
   void put_load(std::size_t which, double time);
-  [[nodiscard]] std::size_t slot(int item, int lane) const { return at(item) * at(kernel_.lanes) + at(lane); }
+  [[nodiscard]] std::size_t slot(int item, int lane) const { return network::at(item * kernel_.lanes + lane); }
 
   std::vector<const network::Network*> networks_;
   std::vector<LoadFunction> loads_;

@@ -7,14 +7,13 @@
 #include <stdexcept>
 #include <string>
 
+#include "sim/network/index.hpp"
 #include "sim/solve/interleave.hpp"
 
 namespace hatring::solve {
 namespace {
 
-std::size_t at(int i) {
-  return static_cast<std::size_t>(i);
-}
+using network::at;
 
 struct Elimination {
   std::vector<int> pivot, level;  // in order, and by unknown: how many eliminations must precede one after the other

@@ -6,16 +6,12 @@
 #include <set>
 #include <stdexcept>
 
+#include "sim/network/index.hpp"
 #include "sim/solve/flows.hpp"
 
 namespace hatring::solve {
-namespace {
 
-std::size_t at(int i) {
-  return static_cast<std::size_t>(i);
-}
-
-}  // namespace
+using network::at;
 
 RubbedSurfaces::RubbedSurfaces(const network::Network& network) : network_(network) {
   const std::vector<network::Face>& faces = network.faces;

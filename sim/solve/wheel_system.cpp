@@ -4,14 +4,13 @@
 #include <utility>
 
 #include "models/constants.hpp"
+#include "sim/network/index.hpp"
 #include "sim/solve/flows.hpp"
 
 namespace hatring::solve {
 namespace {
 
-std::size_t at(int i) {
-  return static_cast<std::size_t>(i);
-}
+using network::at;
 
 double fourth(double t) {
   return t * t * t * t;

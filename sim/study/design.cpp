@@ -4,7 +4,8 @@
 #include <algorithm>
 #include <bit>
 #include <boost/random/sobol.hpp>
-#include <stdexcept>
+
+#include "sim/study/demand.hpp"
 
 namespace hatring::study {
 namespace {
@@ -27,10 +28,6 @@ std::uint64_t scrambled(std::uint64_t a, std::uint64_t b) {
 // The upper 53 bits as a share, at the middle of their step: never 0, never 1.
 double share(std::uint64_t word) {
   return (static_cast<double>(word >> 11) + 0.5) * 0x1p-53;
-}
-
-void demand(bool fulfilled, const char* what) {
-  if (!fulfilled) throw std::invalid_argument(what);
 }
 
 }  // namespace

@@ -4,7 +4,8 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <stdexcept>
+
+#include "sim/study/demand.hpp"
 
 namespace hatring::study {
 namespace {
@@ -29,7 +30,7 @@ bool whole(std::span<const double> block) {
 
 IndexDesign::IndexDesign(std::size_t dimension, std::uint64_t base, std::uint64_t seed)
     : sequence_(2 * dimension, seed), base_(base) {
-  if (base == 0) throw std::invalid_argument("expected at least one block");
+  demand(base > 0, "expected at least one block");
 }
 
 void IndexDesign::point(std::uint64_t index, std::span<double> u) const {
@@ -45,8 +46,7 @@ void IndexDesign::point(std::uint64_t index, std::span<double> u) const {
 
 SobolIndices sobol_indices(std::span<const double> answers, std::size_t dimension) {
   const std::size_t size = dimension + 2;
-  if (dimension == 0 || answers.empty() || answers.size() % size != 0)
-    throw std::invalid_argument("expected the answers of whole blocks");
+  demand(dimension > 0 && !answers.empty() && answers.size() % size == 0, "expected the answers of whole blocks");
   SobolIndices out;
   double sum = 0;
   for (std::size_t i = 0; i < answers.size(); i += size) {

@@ -9,12 +9,10 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "sim/study/demand.hpp"
+
 namespace hatring::study {
 namespace {
-
-void demand(bool fulfilled, const char* what) {
-  if (!fulfilled) throw std::invalid_argument(what);
-}
 
 void check_ends(double low, double high) {
   demand(std::isfinite(low) && std::isfinite(high) && low < high, "expected a low end below the high end");

@@ -13,7 +13,7 @@ using hatring::tests::slope_change_left;
 
 namespace {
 const Air kRoom = air(300, 101325);
-const VaneGeometry kVanes{0.155, 0.095, 0.008, 0.006, 40};
+const VaneGeometry kThinVanes{0.155, 0.095, 0.008, 0.006, 40};
 double rate(double rpm) {
   return rpm * 2 * std::numbers::pi / 60;
 }
@@ -24,7 +24,7 @@ TEST_CASE(
     "abstract, "
     "geometry not read)",
     "[vanes]") {
-  for (const VaneGeometry& vanes : {reference_vanes(), kVanes}) {
+  for (const VaneGeometry& vanes : {reference_vanes(), kThinVanes}) {
     const double low = vane_coefficient(rate(342), vanes, kRoom);
     CHECK_THAT(vane_coefficient(rate(684), vanes, kRoom) / low, WithinRel(1.95, 0.10));
     CHECK_THAT(vane_coefficient(rate(1025), vanes, kRoom) / low, WithinRel(2.90, 0.10));
@@ -42,47 +42,47 @@ TEST_CASE(
 }
 
 TEST_CASE("vane coefficient keeps the laminar floor Nu 3.66 at standstill", "[vanes]") {
-  const double floor = 3.66 * kRoom.conductivity / vane_hydraulic_diameter(kVanes);
-  CHECK_THAT(vane_coefficient(0, kVanes, kRoom), WithinRel(floor, 1e-12));
+  const double floor = 3.66 * kRoom.conductivity / vane_hydraulic_diameter(kThinVanes);
+  CHECK_THAT(vane_coefficient(0, kThinVanes, kRoom), WithinRel(floor, 1e-12));
 }
 
 TEST_CASE("pumped air at 1000 rpm: density, inlet area and omega sqrt(Ro^2-Ri^2), hand-worked", "[vanes]") {
   // inlet (2 pi 0.095 - 40*0.006)*0.008 = 2.8552e-3 m2; 104.720*0.122474 = 12.8255 m/s; density 1.17661
-  CHECK_THAT(vane_mass_flow(rate(1000), kVanes, kRoom, 1), WithinRel(1.17661 * 2.8552e-3 * 12.8255, 1e-4));
-  CHECK_THAT(vane_mass_flow(rate(1000), kVanes, kRoom, 0.4),
-             WithinRel(0.4 * vane_mass_flow(rate(1000), kVanes, kRoom, 1), 1e-14));
-  CHECK(vane_mass_flow(0, kVanes, kRoom, 1) == 0);
+  CHECK_THAT(vane_mass_flow(rate(1000), kThinVanes, kRoom, 1), WithinRel(1.17661 * 2.8552e-3 * 12.8255, 1e-4));
+  CHECK_THAT(vane_mass_flow(rate(1000), kThinVanes, kRoom, 0.4),
+             WithinRel(0.4 * vane_mass_flow(rate(1000), kThinVanes, kRoom, 1), 1e-14));
+  CHECK(vane_mass_flow(0, kThinVanes, kRoom, 1) == 0);
 }
 
 TEST_CASE("0.052 n sqrt(D^2-d^2) is the same head velocity as omega sqrt(Ro^2-Ri^2) (Limpert, from memory)",
           "[vanes]") {
-  const double speed = vane_mass_flow(rate(1000), kVanes, kRoom, 1) / (kRoom.density * vane_inlet_area(kVanes));
+  const double speed = vane_mass_flow(rate(1000), kThinVanes, kRoom, 1) / (kRoom.density * vane_inlet_area(kThinVanes));
   CHECK_THAT(speed, WithinRel(0.052 * 1000 * std::sqrt(0.31 * 0.31 - 0.19 * 0.19), 0.01));
 }
 
 TEST_CASE("vane conductance lies below both the air's capacity and h A, and meets each in its limit", "[vanes]") {
   for (const double rpm : {50.0, 500.0, 1000.0, 2000.0}) {
-    const double capacity = vane_mass_flow(rate(rpm), kVanes, kRoom, 0.4) * kRoom.specific_heat;
-    const double walls = vane_coefficient(rate(rpm), kVanes, kRoom) * vane_wetted_area(kVanes);
-    const double g = vane_conductance(rate(rpm), kVanes, kRoom, 0.4);
+    const double capacity = vane_mass_flow(rate(rpm), kThinVanes, kRoom, 0.4) * kRoom.specific_heat;
+    const double walls = vane_coefficient(rate(rpm), kThinVanes, kRoom) * vane_wetted_area(kThinVanes);
+    const double g = vane_conductance(rate(rpm), kThinVanes, kRoom, 0.4);
     CHECK(g < capacity);
     CHECK(g < walls);
     CHECK_THAT(g, WithinRel(capacity * (1 - std::exp(-walls / capacity)), 1e-12));
   }
   const double slow = rate(0.01);
-  CHECK_THAT(vane_conductance(slow, kVanes, kRoom, 0.4),
-             WithinRel(vane_mass_flow(slow, kVanes, kRoom, 0.4) * kRoom.specific_heat, 1e-9));
+  CHECK_THAT(vane_conductance(slow, kThinVanes, kRoom, 0.4),
+             WithinRel(vane_mass_flow(slow, kThinVanes, kRoom, 0.4) * kRoom.specific_heat, 1e-9));
   const double plenty = 1e4;  // a flow so large that the air stays cold
-  CHECK_THAT(vane_conductance(rate(1000), kVanes, kRoom, plenty),
-             WithinRel(vane_coefficient(rate(1000), kVanes, kRoom) * vane_wetted_area(kVanes), 1e-3));
-  CHECK(vane_conductance(0, kVanes, kRoom, 0.4) == 0);
+  CHECK_THAT(vane_conductance(rate(1000), kThinVanes, kRoom, plenty),
+             WithinRel(vane_coefficient(rate(1000), kThinVanes, kRoom) * vane_wetted_area(kThinVanes), 1e-3));
+  CHECK(vane_conductance(0, kThinVanes, kRoom, 0.4) == 0);
 }
 
 TEST_CASE("vane coefficient and conductance have a continuous slope in speed from standstill on", "[vanes]") {
-  CHECK(slope_change_left([](double w) { return vane_coefficient(w, kVanes, kRoom); }, -2, 2) < 0.2);
-  CHECK(slope_change_left([](double w) { return vane_coefficient(w, kVanes, kRoom); }, 0, 250) < 0.2);
-  CHECK(slope_change_left([](double w) { return vane_conductance(w, kVanes, kRoom, 0.4); }, 0, 2) < 0.2);
-  CHECK(slope_change_left([](double w) { return vane_conductance(w, kVanes, kRoom, 0.4); }, 0, 250) < 0.2);
+  CHECK(slope_change_left([](double w) { return vane_coefficient(w, kThinVanes, kRoom); }, -2, 2) < 0.2);
+  CHECK(slope_change_left([](double w) { return vane_coefficient(w, kThinVanes, kRoom); }, 0, 250) < 0.2);
+  CHECK(slope_change_left([](double w) { return vane_conductance(w, kThinVanes, kRoom, 0.4); }, 0, 2) < 0.2);
+  CHECK(slope_change_left([](double w) { return vane_conductance(w, kThinVanes, kRoom, 0.4); }, 0, 250) < 0.2);
 }
 
 TEST_CASE(

@@ -6,18 +6,16 @@
 #include <utility>
 
 #include "models/constants.hpp"
+#include "sim/network/index.hpp"
 #include "sim/solve/flows.hpp"
 
 namespace hatring::bench {
 namespace {
 
+using network::at;
 using network::ConductanceTable;
 using network::kAmbient;
 using Grid = network::ConductanceGrid;
-
-std::size_t at(int i) {
-  return static_cast<std::size_t>(i);
-}
 
 double fourth(double t) {
   return t * t * t * t;

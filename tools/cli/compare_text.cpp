@@ -12,7 +12,7 @@
 namespace hatring::tools {
 namespace {
 
-constexpr std::size_t kWidth = 79, kOthers = 3;  // set-ups beside the first in one block
+constexpr std::size_t kOthers = 3;  // set-ups beside the first in one block
 
 using answer::Cell;
 using answer::Change;
@@ -106,14 +106,14 @@ std::string signs(const Compared& all, std::size_t i) {
 
 std::string comparison_text(const Compared& all, const DisplayUnits& units, bool colour) {
   std::string out = all.contenders.front().c.name + "\n\n";
-  out +=
-      fmt::format(colour ? fmt::emphasis::bold : fmt::text_style(), "{}", wrapped(all.comparison.sentence, kWidth, 0)) +
-      "\n\n";
+  out += fmt::format(colour ? fmt::emphasis::bold : fmt::text_style(), "{}",
+                     wrapped(all.comparison.sentence, kTextWidth, 0)) +
+         "\n\n";
   for (const std::size_t i : all.order) {
     const answer::Contender& x = all.contenders[i];
     out += wrapped(fmt::format("{} {} {}{}: {}", mark(x.likely.level), letter(i), x.c.name, i == 0 ? " (as it is)" : "",
                                answer::to_string(x.likely.level)),
-                   kWidth, 6) +
+                   kTextWidth, 6) +
            "\n";
   }
   out += '\n';
@@ -121,21 +121,21 @@ std::string comparison_text(const Compared& all, const DisplayUnits& units, bool
   out += wrapped(fmt::format("In brackets: difference from A. * best of its row, or level with the best. = no clear "
                              "difference from A: it changes sign or is too small to matter with little, likely or much "
                              "cooling. Peaks, rates and growths are the highest of the session."),
-                 kWidth, 0) +
+                 kTextWidth, 0) +
          "\n";
   for (const std::size_t i : all.order)
-    if (const std::string text = signs(all, i); !text.empty()) out += wrapped(text, kWidth, 2) + "\n";
+    if (const std::string text = signs(all, i); !text.empty()) out += wrapped(text, kTextWidth, 2) + "\n";
   if (const std::string same = alike(all); !same.empty())
-    out += wrapped(fmt::format("Alike in all: {}.", same), kWidth, 0) + "\n";
+    out += wrapped(fmt::format("Alike in all: {}.", same), kTextWidth, 0) + "\n";
   for (const std::size_t i : all.order)
     for (const std::string& w : all.contenders[i].likely.warnings) {
       // What holds for the session as it is need not be said of each variant again.
       const auto& first = all.contenders.front().likely.warnings;
       if (i == 0 || std::find(first.begin(), first.end(), w) == first.end())
-        out += wrapped(fmt::format("warning, {}: {}", letter(i), w), kWidth, 2) + "\n";
+        out += wrapped(fmt::format("warning, {}: {}", letter(i), w), kTextWidth, 2) + "\n";
     }
   out += '\n';
-  for (std::size_t i = 0; i < 2; ++i) out += wrapped(answer::cautions()[i], kWidth, 0) + "\n";
+  for (std::size_t i = 0; i < 2; ++i) out += wrapped(answer::cautions()[i], kTextWidth, 0) + "\n";
   return out;
 }
 

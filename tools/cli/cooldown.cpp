@@ -22,7 +22,7 @@ answer::Level level_of(const answer::Cooldown& search) {
   if (!search.within()) return answer::Level::exceeded;
   answer::Level worst = answer::Level::within;
   for (const answer::Verdict& v : search.best().verdicts)
-    if (counts(v)) worst = std::max(worst, v.level);
+    if (counts_for_plan(v)) worst = std::max(worst, v.level);
   return worst;
 }
 

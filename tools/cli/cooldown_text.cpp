@@ -12,8 +12,6 @@
 namespace hatring::tools {
 namespace {
 
-constexpr std::size_t kWidth = 79;
-
 std::string minutes(double seconds) {
   return fmt::format("{:.1f}", seconds / 60);
 }
@@ -39,7 +37,7 @@ void plan_rows(std::string& out, const answer::Cooldown& x, const DisplayUnits& 
                           "counting as what fetching it takes. left: of the limit that is closest, as a share of all "
                           "there was.",
                           x.holds ? "[>] chosen, " : "None holds every limit; [~] is the least bad, and "),
-              kWidth, 0) +
+              kTextWidth, 0) +
       "\n";
 }
 
@@ -70,7 +68,7 @@ void soak_rows(std::string& out, const answer::Cooldown& x, const DisplayUnits& 
 void harm_lines(std::string& out, const answer::Cooldown& x, const DisplayUnits& units) {
   if (x.harms.empty()) {
     out += wrapped("No plan does harm by cooling harder: ring and joint keep half, or all that parking at once leaves.",
-                   kWidth, 2) +
+                   kTextWidth, 2) +
            "\n";
     return;
   }
@@ -82,7 +80,7 @@ void harm_lines(std::string& out, const answer::Cooldown& x, const DisplayUnits&
                                !h.chosen ? ""
                                : x.holds ? " The chosen plan pays some of it."
                                          : " The least bad plan pays some of it."),
-                   kWidth, 2) +
+                   kTextWidth, 2) +
            "\n";
 }
 
@@ -100,7 +98,7 @@ std::string most_line(const char* name, const answer::MostLaps& m, int searched,
          wrapped(fmt::format("{}: {}; {} takes the {} past its limit of {}{}", name,
                              m.laps == 0 ? "not one hot lap" : hot_laps(m.laps), m.laps == 0 ? "the first" : "one more",
                              limit_name(v), units.value(v.limit, v.unit), where),
-                 kWidth - 2, 4) +
+                 kTextWidth - 2, 4) +
          "\n";
 }
 
@@ -129,10 +127,10 @@ void lap_rows(std::string& out, const answer::HotLaps& x, const DisplayUnits& un
 std::string cooldown_text(const Cooled& cooled, const DisplayUnits& units, bool colour) {
   const answer::Cooldown& x = cooled.search;
   std::string out = cooled.c.name + "\n\n";
-  const std::string sentence = wrapped(first_sentence(x), kWidth, 0);
+  const std::string sentence = wrapped(first_sentence(x), kTextWidth, 0);
   out += colour ? fmt::format(fmt::emphasis::bold, "{}", sentence) : sentence;
   out += '\n';
-  if (const std::string sure = how_sure(x); !sure.empty()) out += wrapped(sure, kWidth, 0) + '\n';
+  if (const std::string sure = how_sure(x); !sure.empty()) out += wrapped(sure, kTextWidth, 0) + '\n';
   out += '\n';
   plan_rows(out, x, units);
   out += '\n';
@@ -141,9 +139,9 @@ std::string cooldown_text(const Cooled& cooled, const DisplayUnits& units, bool 
   harm_lines(out, x, units);
   out += '\n';
   lap_rows(out, cooled.laps, units);
-  for (const std::string& w : cooled.c.warnings) out += wrapped("warning: " + w, kWidth, 2) + "\n";
+  for (const std::string& w : cooled.c.warnings) out += wrapped("warning: " + w, kTextWidth, 2) + "\n";
   out += '\n';
-  for (std::size_t i = 0; i < 2; ++i) out += wrapped(answer::cautions()[i], kWidth, 0) + "\n";
+  for (std::size_t i = 0; i < 2; ++i) out += wrapped(answer::cautions()[i], kTextWidth, 0) + "\n";
   return out;
 }
 

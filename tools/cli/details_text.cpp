@@ -10,8 +10,6 @@
 namespace hatring::tools {
 namespace {
 
-constexpr std::size_t kWidth = 79;
-
 void joint_lines(std::string& out, const answer::Answers& a, const DisplayUnits& units) {
   for (const auto& [name, axle] : {std::pair{"front", &a.front}, std::pair{"rear", &a.rear}}) {
     const answer::JointAnswer& j = axle->joint;
@@ -30,7 +28,7 @@ void joint_lines(std::string& out, const answer::Answers& a, const DisplayUnits&
     if (j.needed_band)
       line += fmt::format(", {} to {} over the band", units.clearance(j.needed_band->low),
                           units.clearance(j.needed_band->high));
-    out += wrapped(line + ".", kWidth, 2) + "\n";
+    out += wrapped(line + ".", kTextWidth, 2) + "\n";
   }
 }
 
@@ -56,7 +54,7 @@ void load_lines(std::string& out, const answer::Answers& a, const DisplayUnits& 
       if (const answer::Extreme* clamp = extreme(*axle, "preload"))
         line += fmt::format("; clamping force {} to {}, {} when cold again", units.force(clamp->lowest),
                             units.force(clamp->highest), units.force(extreme(*axle, "preload_cold")->lowest));
-      out += wrapped(line + ". An estimate; follow the maker's torque.", kWidth, 2) + "\n";
+      out += wrapped(line + ". An estimate; follow the maker's torque.", kTextWidth, 2) + "\n";
     }
     if (!axle->damage.empty()) {
       const answer::DamageRow& d = axle->damage.front();
@@ -68,7 +66,7 @@ void load_lines(std::string& out, const answer::Answers& a, const DisplayUnits& 
           wrapped(fmt::format("{} life: the {} goes first, after {}; {:.0f} % of the damage is one cycle from cold to "
                               "hot.",
                               name, d.part, left, 100 * d.largest_share),
-                  kWidth, 2) +
+                  kTextWidth, 2) +
           "\n";
     }
     const answer::SofteningAnswer& soft = axle->softening;
@@ -80,7 +78,7 @@ void load_lines(std::string& out, const answer::Answers& a, const DisplayUnits& 
                       name, soft.time_above[0].second / 60, units.temperature(soft.time_above[0].first),
                       soft.time_above[2].second / 60, units.temperature(soft.time_above[2].first),
                       100 * (1 - soft.strength_left)),
-                  kWidth, 2) +
+                  kTextWidth, 2) +
           "\n";
   }
 }
@@ -98,7 +96,7 @@ void fluid_lines(std::string& out, const answer::Answers& a, const DisplayUnits&
                                axle->fluid.after_parking ? ", after the car stopped" : "",
                                units.temperature(axle->fluid.boiling_wet), units.temperature(axle->fluid.boiling_dry),
                                judged(axle->fluid, units)),
-                   kWidth, 2) +
+                   kTextWidth, 2) +
            "\n";
 }
 
@@ -111,7 +109,7 @@ void heat_lines(std::string& out, const answer::Answers& a, const DisplayUnits& 
                                name, units.energy(b.friction), 100 * b.convection / whole, 100 * b.radiation / whole,
                                100 * b.to_wheel / whole, 100 * b.stored / whole, b.residual / whole,
                                100 * b.to_ring / whole),
-                   kWidth, 2) +
+                   kTextWidth, 2) +
            "\n";
   }
 }
@@ -127,7 +125,7 @@ std::string wet_patch_text(const answer::Answers& a, const DisplayUnits& units) 
                          "around the disc.",
                          name, place_text(q.place, units), units.temperature(q.face), units.temperature_step(q.drop[0]),
                          units.temperature_step(q.drop[2])),
-                     kWidth, 2) +
+                     kTextWidth, 2) +
              "\n";
   return out;
 }
@@ -141,7 +139,7 @@ std::string details_text(const answer::Answers& a, const DisplayUnits& units) {
   out += wrapped(fmt::format("mass from geometry, one wheel: front ring {}, hat {}; rear ring {}, hat {}",
                              units.mass(a.front.ring_mass), units.mass(a.front.hat_mass), units.mass(a.rear.ring_mass),
                              units.mass(a.rear.hat_mass)),
-                 kWidth, 2) +
+                 kTextWidth, 2) +
          "\n";
   return out;
 }

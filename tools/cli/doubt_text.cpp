@@ -10,7 +10,6 @@
 namespace hatring::tools {
 namespace {
 
-constexpr std::size_t kWidth = 79;
 constexpr std::size_t kRows = 8, kRoom = 23;  // verdicts; columns for what they hang on
 constexpr double kWorthNaming = 0.05;         // least total index
 
@@ -44,7 +43,7 @@ std::string doubt_text(const answer::Answers& a, const DisplayUnits& units) {
     out += fmt::format("{} {:<26.26}{:>6}{:>7}{:>6}{:>4.0f} %  {}\n", mark(v), part_of(v), units.cell(d.low, v.unit),
                        units.cell(d.likely, v.unit), units.cell(d.high, v.unit), 100 * d.kept, hangs_on(d, full));
   }
-  out += wrapped(fmt::format("{} runs. {}", full.runs, full.sentence), kWidth, 0) + "\n";
+  out += wrapped(fmt::format("{} runs. {}", full.runs, full.sentence), kTextWidth, 0) + "\n";
   for (const std::size_t i : full.order) {
     const answer::InputShown& input = full.inputs[i];
     out += fmt::format("  {:<12}{:>4.0f} %  {}\n", input.key, 100 * std::min(1.0, input.weight), input.name);

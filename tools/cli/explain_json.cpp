@@ -4,6 +4,7 @@
 #include "sim/network/assumed.hpp"
 #include "sim/network/origin.hpp"
 #include "tools/cli/explanation.hpp"
+#include "tools/cli/json_list.hpp"
 
 namespace hatring::tools {
 namespace {
@@ -11,18 +12,9 @@ namespace {
 using nlohmann::json;
 using session::Axle;
 
-constexpr double kCold = models::kReferenceTemperature;
-
 template <class F>
-json both(const Explanation& e, const F& f) {
+json by_axle(const Explanation& e, const F& f) {
   return {{"front", f(e, Axle::front)}, {"rear", f(e, Axle::rear)}};
-}
-
-template <class List, class F>
-json list_of(const List& list, const F& f) {
-  json out = json::array();
-  for (const auto& item : list) out.push_back(f(item));
-  return out;
 }
 
 json session_json(const Explanation& e) {
@@ -54,31 +46,31 @@ json session_json(const Explanation& e) {
 
 json nodes_json(const Explanation& e, Axle axle) {
   const network::Network& net = e.of(axle);
-  return list_of(net.nodes, [&](const network::Node& n) -> json {
+  return json_list(net.nodes, [&](const network::Node& n) -> json {
     return {{"name", n.name},
             {"material", net.materials[static_cast<std::size_t>(n.content)]},
             {"mass", n.mass},
-            {"heat_capacity", net.heat_capacity(n, kCold)},
+            {"heat_capacity", net.heat_capacity(n, kShownCold)},
             {"temperature", n.temperature}};
   });
 }
 
 json links_json(const Explanation& e, Axle axle) {
   const network::Network& net = e.of(axle);
-  return list_of(net.links, [&](const network::Link& l) -> json {
+  return json_list(net.links, [&](const network::Link& l) -> json {
     return {{"from", node_name(net, l.a)},
             {"to", node_name(net, l.b)},
             {"family", l.family},
-            {"conductance", net.conductance(l, kCold)},
+            {"conductance", net.conductance(l, kShownCold)},
             {"conductance_hot", net.conductance(l, kShownHot)},
-            {"conductance_applied", net.conductance(l, kCold, 1)},
+            {"conductance_applied", net.conductance(l, kShownCold, 1)},
             {"origin", origin_of_links(e.c, axle, l.family)}};
   });
 }
 
 json surfaces_json(const Explanation& e, Axle axle) {
   const network::Network& net = e.of(axle);
-  return list_of(net.surfaces, [&](const network::Surface& s) -> json {
+  return json_list(net.surfaces, [&](const network::Surface& s) -> json {
     return {{"node", node_name(net, s.node)},
             {"air", node_name(net, s.air)},
             {"law", s.law},
@@ -91,14 +83,14 @@ json surfaces_json(const Explanation& e, Axle axle) {
 
 json radiations_json(const Explanation& e, Axle axle) {
   const network::Network& net = e.of(axle);
-  return list_of(net.radiations, [&](const network::Radiation& r) -> json {
+  return json_list(net.radiations, [&](const network::Radiation& r) -> json {
     return {{"from", node_name(net, r.a)}, {"to", node_name(net, r.b)}, {"factor", r.factor}};
   });
 }
 
 json rubbings_json(const Explanation& e, Axle axle) {
   const network::Network& net = e.of(axle);
-  return list_of(net.rubbings, [&](const network::Rubbing& r) -> json {
+  return json_list(net.rubbings, [&](const network::Rubbing& r) -> json {
     return {{"ring", node_name(net, r.ring)},
             {"pad", node_name(net, r.pad)},
             {"share", r.share},
@@ -107,7 +99,7 @@ json rubbings_json(const Explanation& e, Axle axle) {
   });
 }
 
-json masses_json(const Explanation& e, Axle axle) {
+json node_masses_json(const Explanation& e, Axle axle) {
   const network::Network& net = e.of(axle);
   const session::Rotor& rotor = e.c.brake(axle).rotor;
   const auto part = [](double geometry, const std::optional<double>& weighed) -> json {
@@ -120,19 +112,19 @@ json masses_json(const Explanation& e, Axle axle) {
 
 json explanation_json(const Explanation& e) {
   return {{"session", session_json(e)},
-          {"rotor", both(e, [](const Explanation& x, Axle a) { return json(x.c.brake(a).rotor.name); })},
-          {"shown", {{"cold", kCold}, {"hot", kShownHot}, {"difference", kShownDifference}, {"speed", e.speed}}},
-          {"nodes", both(e, nodes_json)},
-          {"links", both(e, links_json)},
-          {"surfaces", both(e, surfaces_json)},
-          {"radiations", both(e, radiations_json)},
-          {"rubbings", both(e, rubbings_json)},
-          {"masses", both(e, masses_json)},
-          {"assumptions", list_of(e.c.assumptions,
-                                  [](const session::Assumption& a) -> json {
-                                    return {{"key", a.key}, {"value", a.value}, {"reason", a.reason}};
-                                  })},
-          {"priors", list_of(network::assumed::all(), [](const network::assumed::Prior* p) -> json {
+          {"rotor", by_axle(e, [](const Explanation& x, Axle a) { return json(x.c.brake(a).rotor.name); })},
+          {"shown", {{"cold", kShownCold}, {"hot", kShownHot}, {"difference", kShownDifference}, {"speed", e.speed}}},
+          {"nodes", by_axle(e, nodes_json)},
+          {"links", by_axle(e, links_json)},
+          {"surfaces", by_axle(e, surfaces_json)},
+          {"radiations", by_axle(e, radiations_json)},
+          {"rubbings", by_axle(e, rubbings_json)},
+          {"masses", by_axle(e, node_masses_json)},
+          {"assumptions", json_list(e.c.assumptions,
+                                    [](const session::Assumption& a) -> json {
+                                      return {{"key", a.key}, {"value", a.value}, {"reason", a.reason}};
+                                    })},
+          {"priors", json_list(network::assumed::all(), [](const network::assumed::Prior* p) -> json {
              return {{"name", p->name}, {"likely", p->likely}, {"low", p->low},
                      {"high", p->high}, {"unit", p->unit},     {"reason", p->reason}};
            })}};

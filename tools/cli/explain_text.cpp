@@ -15,13 +15,10 @@
 namespace hatring::tools {
 namespace {
 
-constexpr std::size_t kWidth = 79;
-constexpr double kCold = models::kReferenceTemperature;
-
 // A paragraph, every line of it moved in.
 std::string paragraph(const std::string& text, std::size_t indent) {
   std::string out = std::string(indent, ' ');
-  for (const char c : wrapped(text, kWidth - indent, 0)) {
+  for (const char c : wrapped(text, kTextWidth - indent, 0)) {
     out += c;
     if (c == '\n') out += std::string(indent, ' ');
   }
@@ -105,7 +102,7 @@ void nodes_part(std::string& out, const network::Network& net, const DisplayUnit
     Row& row = rows[alike(n.name)];
     ++row.count;
     row.mass += n.mass;
-    row.capacity += net.heat_capacity(n, kCold);
+    row.capacity += net.heat_capacity(n, kShownCold);
     row.coldest = std::min(row.coldest, n.temperature);
     row.hottest = std::max(row.hottest, n.temperature);
     row.material = net.materials[static_cast<std::size_t>(n.content)];
@@ -129,18 +126,18 @@ void links_part(std::string& out, const Explanation& e, session::Axle axle, cons
   for (const network::Link& l : net.links) {
     Row& row = rows[l.family];
     ++row.count;
-    row.cold += net.conductance(l, kCold);
+    row.cold += net.conductance(l, kShownCold);
     row.hot += net.conductance(l, kShownHot);
-    row.applied += net.conductance(l, kCold, 1);
+    row.applied += net.conductance(l, kShownCold, 1);
   }
   out += fmt::format("  {:<46}{:>15}{:>15}\n", "links, a family's conductances added up",
-                     fmt::format("W/K at {}", units.temperature(kCold)),
+                     fmt::format("W/K at {}", units.temperature(kShownCold)),
                      fmt::format("at {}", units.temperature(kShownHot)));
   for (const auto& [family, row] : rows) {
     out += fmt::format("    {:<44}{:>15.4g}{:>15.4g}\n", fmt::format("{} ({})", family, row.count), row.cold, row.hot);
     std::string text = origin_of_links(e.c, axle, family);
     if (row.applied > 1.001 * row.cold)
-      text += fmt::format("; {:.4g} W/K at {} while the pads are applied", row.applied, units.temperature(kCold));
+      text += fmt::format("; {:.4g} W/K at {} while the pads are applied", row.applied, units.temperature(kShownCold));
     out += paragraph(text, 8);
   }
 }

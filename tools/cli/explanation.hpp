@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "models/constants.hpp"
 #include "sim/network/network.hpp"
 #include "sim/session/case.hpp"
 #include "sim/session/drive.hpp"
@@ -26,8 +27,9 @@ struct Explanation {
   }
 };
 
-inline constexpr double kShownDifference = 100;    //!< surface over air, for convection [K]
-inline constexpr double kShownHot = 400 + 273.15;  //!< beside the 20 degC of kReferenceTemperature [K]
+inline constexpr double kShownDifference = 100;                      //!< surface over air, for convection [K]
+inline constexpr double kShownCold = models::kReferenceTemperature;  //!< of what changes with temperature [K]
+inline constexpr double kShownHot = 400 + 273.15;                    //!< the same [K]
 
 //! \throws session::CaseError when the case cannot be run
 [[nodiscard]] Explanation make_explanation(session::Case c);

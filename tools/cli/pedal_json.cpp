@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "tools/cli/pedal_json.hpp"
 
+#include "tools/cli/json_list.hpp"
 #include "tools/cli/run_json.hpp"
 
 namespace hatring::tools {
@@ -49,7 +50,7 @@ json corner_json(const answer::Corner& c) {
           {"rear", corner_axle_json(c.rear)}};
 }
 
-json lap_json(const answer::PedalLap& l) {
+json pedal_lap_json(const answer::PedalLap& l) {
   return {{"lap", l.lap},
           {"label", l.label},
           {"effort", l.effort},
@@ -59,13 +60,6 @@ json lap_json(const answer::PedalLap& l) {
           {"rear_friction", l.rear_friction},
           {"growth", l.growth},
           {"front_share", l.front_share}};
-}
-
-template <class Row, class F>
-json list(const std::vector<Row>& rows, F f) {
-  json out = json::array();
-  for (const Row& row : rows) out.push_back(f(row));
-  return out;
 }
 
 }  // namespace
@@ -84,8 +78,8 @@ json pedal_json(const answer::Answers& a) {
   return {{"front", axle_json(a.front.pedal)},
           {"rear", axle_json(a.rear.pedal)},
           {"car", std::move(car)},
-          {"corners", list(p.corners, corner_json)},
-          {"laps", list(p.laps, lap_json)}};
+          {"corners", json_list(p.corners, corner_json)},
+          {"laps", json_list(p.laps, pedal_lap_json)}};
 }
 
 json pads_json(const answer::PadAnswer& p) {
@@ -112,7 +106,7 @@ json bedding_json(const answer::BeddingAnswer& b) {
           {"ceiling", b.ceiling},
           {"reached", b.reached},
           {"over", b.over},
-          {"stops", list(b.stops, [](const answer::BeddingStop& s) {
+          {"stops", json_list(b.stops, [](const answer::BeddingStop& s) {
              return json{{"group", s.group},
                          {"number", s.number},
                          {"place", place_json(s.place)},
@@ -136,7 +130,7 @@ json brake_balance_json(const answer::BrakeBalance& b) {
 }
 
 json symptoms_json(const std::vector<answer::Symptom>& symptoms) {
-  return list(symptoms, [](const answer::Symptom& s) {
+  return json_list(symptoms, [](const answer::Symptom& s) {
     return json{{"pedal", s.pedal}, {"cause", s.cause}, {"shows", s.shows}, {"action", s.action}, {"seen", s.seen}};
   });
 }

@@ -10,10 +10,8 @@
 namespace hatring::tools {
 namespace {
 
-constexpr std::size_t kWidth = 79;
-
 std::string line(const std::string& text) {
-  return wrapped(text, kWidth, 2) + "\n";
+  return wrapped(text, kTextWidth, 2) + "\n";
 }
 
 std::string or_dash(double value, const std::string& text) {

@@ -40,7 +40,6 @@ const char* mark(const answer::Verdict& v) {
 
 namespace {
 
-constexpr std::size_t kWidth = 79;
 // Rows that fit one screen with the laps and the caution; those over their limit are shown however many they are.
 constexpr std::size_t kRows = 14, kNearAtLeast = 4, kWithinAtMost = 4;
 
@@ -101,7 +100,7 @@ std::string verdict_rows(std::string& out, const answer::Answers& a, const Displ
     out += wrapped(fmt::format("{}band: {}; where: first over the limit, or closest to it.", legend,
                                full ? "5 % to 95 % with every input varied"
                                     : "with little and with much cooling; other doubts come on top"),
-                   kWidth, 4) +
+                   kTextWidth, 4) +
            "\n";
   std::string left_out;
   if (near > shown.near) left_out += fmt::format("{} more rows near their limit, ", near - shown.near);
@@ -134,23 +133,23 @@ std::string wrapped(const std::string& text, std::size_t width, std::size_t inde
 std::string summary(const session::Case& c, const answer::Run& run, const DisplayUnits& units, bool colour, bool all) {
   const answer::Answers& a = run.answers;
   std::string out = c.name + "\n\n";
-  out += fmt::format(style_of(a.level, colour), "{}", wrapped(a.sentence, kWidth, 0)) + "\n\n";
+  out += fmt::format(style_of(a.level, colour), "{}", wrapped(a.sentence, kTextWidth, 0)) + "\n\n";
   const std::string left_out = verdict_rows(out, a, units, colour, all);
   if (a.full_band) out += '\n' + doubt_text(a, units);
   out += '\n' + lap_strips(a, units) + '\n';
   if (const std::string bedding = bedding_text(a, units); !bedding.empty()) out += bedding + '\n';
   if (all) out += lap_table(a, units) + '\n' + pedal_text(a, units) + '\n' + details_text(a, units);
   std::string cautions = wet_patch_text(a, units);
-  for (const std::string& w : a.warnings) cautions += wrapped("warning: " + w, kWidth, 2) + "\n";
+  for (const std::string& w : a.warnings) cautions += wrapped("warning: " + w, kTextWidth, 2) + "\n";
   out += cautions;
   if (all || !cautions.empty()) out += '\n';
-  for (std::size_t i = 0; i < 2; ++i) out += wrapped(answer::cautions()[i], kWidth, 0) + "\n";
+  for (std::size_t i = 0; i < 2; ++i) out += wrapped(answer::cautions()[i], kTextWidth, 0) + "\n";
   if (!all)
     out += '\n' +
            wrapped(fmt::format("Left out: {}pedal and pads, joint, bolts, life, fluid, heat balance; in the "
                                "report, or here with --all.",
                                left_out),
-                   kWidth, 0) +
+                   kTextWidth, 0) +
            '\n';
   return out;
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <cstddef>
 #include <string>
 
 #include "sim/answer/run.hpp"
@@ -20,6 +21,8 @@ namespace hatring::tools {
 //! \param colour true only for a terminal that wants it  \param all every row, and all that the report has in numbers
 [[nodiscard]] std::string summary(const session::Case& c, const answer::Run& run, const DisplayUnits& units,
                                   bool colour, bool all);
+
+inline constexpr std::size_t kTextWidth = 79;  //!< of all that we print [columns]
 
 //! Text broken at blanks so that no line is longer than `width`; following lines are indented.
 [[nodiscard]] std::string wrapped(const std::string& text, std::size_t width, std::size_t indent);

@@ -12,7 +12,6 @@
 namespace hatring::tools {
 namespace {
 
-constexpr std::size_t kWidth = 79;
 constexpr double kAlike = 0.1;  // of the least difference worth a decision
 
 std::string per_cent(std::size_t part, std::size_t all) {
@@ -57,8 +56,8 @@ void add_measures(std::string& out, const SweepSummary& s, const DisplayUnits& u
       out += fmt::format("{:>12}", cell(v, *m.measure, units));
     out += '\n';
   }
-  out += wrapped("95 %: so many runs are at that value or on its better side.", kWidth, 0) + "\n";
-  if (!alike.empty()) out += wrapped(fmt::format("Alike in all: {}.", alike), kWidth, 0) + "\n";
+  out += wrapped("95 %: so many runs are at that value or on its better side.", kTextWidth, 0) + "\n";
+  if (!alike.empty()) out += wrapped(fmt::format("Alike in all: {}.", alike), kTextWidth, 0) + "\n";
 }
 
 void add_limits(std::string& out, const SweepSummary& s) {
@@ -97,7 +96,7 @@ void add_best(std::string& out, const SweepSummary& s, const DisplayUnits& units
       line += fmt::format(", {}", answer::to_string(static_cast<answer::Level>(std::lround(run.level))));
     for (std::size_t i = 0; i < s.parameters.size(); ++i)
       line += fmt::format("; {} {}", s.parameters[i].name, shown(s.parameters[i], run.settings[i], units));
-    out += wrapped(line, kWidth, 4) + "\n";
+    out += wrapped(line, kTextWidth, 4) + "\n";
   }
 }
 
@@ -106,7 +105,8 @@ void add_failures(std::string& out, const SweepSummary& s) {
   std::size_t shown = 0;
   for (const auto& [reason, count] : s.reasons) {
     if (++shown > kShown) break;
-    out += wrapped(fmt::format("could not be done, {} {}: {}", count, count == 1 ? "run" : "runs", reason), kWidth, 2) +
+    out += wrapped(fmt::format("could not be done, {} {}: {}", count, count == 1 ? "run" : "runs", reason), kTextWidth,
+                   2) +
            "\n";
   }
   if (s.reasons.size() > kShown)
@@ -127,7 +127,7 @@ std::string sweep_text(const SweepSummary& s, const DisplayUnits& units) {
   if (!s.reasons.empty()) out += '\n';
   add_failures(out, s);
   out += "\nEach run is made with the likely cooling.\n";
-  for (std::size_t i = 0; i < 2; ++i) out += wrapped(answer::cautions()[i], kWidth, 0) + "\n";
+  for (std::size_t i = 0; i < 2; ++i) out += wrapped(answer::cautions()[i], kTextWidth, 0) + "\n";
   return out;
 }
 

@@ -10,8 +10,6 @@
 namespace hatring::tools {
 namespace {
 
-constexpr std::size_t kWidth = 79;
-
 std::string signed_text(double value, const std::string& size) {
   return size.find_first_of("123456789") == std::string::npos ? "same" : (value < 0 ? "-" : "+") + size;
 }
@@ -23,13 +21,13 @@ std::string against_text(const BrakingZones& zones, const OtherLap& other, const
   std::string out = wrapped(fmt::format("AGAINST {}: {:.2f} s {}. Its lap is {} long, stretched to this one's {}.",
                                         other.name, std::abs(a.lost), a.lost > 0 ? "slower" : "faster",
                                         units.road_distance(other.zones.distance), units.road_distance(zones.distance)),
-                            kWidth, 2) +
+                            kTextWidth, 2) +
                     "\n";
   if (a.shift != 0)
     out += wrapped(fmt::format("[?] The laps fit far better with the other one moved by {}: are they cut at the same "
                                "place? Give both the same --start-line.",
                                units.lap_distance(std::abs(a.shift))),
-                   kWidth, 4) +
+                   kTextWidth, 4) +
            "\n";
   out +=
       fmt::format("{:>9}{:>12}{:>16}{:>14}{:>13}{:>11}\n", "braking", "entry", "begins", "slowest", "rounded", "time");
@@ -53,7 +51,7 @@ std::string against_text(const BrakingZones& zones, const OtherLap& other, const
                        fmt::format("{:+.2f} s", m.lost));
   }
   return out +
-         wrapped("This lap less the other; time: lost (+) or won (-) from there to the next braking.", kWidth, 2) +
+         wrapped("This lap less the other; time: lost (+) or won (-) from there to the next braking.", kTextWidth, 2) +
          "\n\n";
 }
 

@@ -10,7 +10,6 @@
 namespace hatring::tools {
 namespace {
 
-constexpr std::size_t kWidth = 79;
 constexpr double kBtuPerPound = 2326;  // exact for the International Table BTU [J/kg]
 
 std::string lap_time(double seconds) {
@@ -37,12 +36,12 @@ void guess_lines(std::string& out, const io::LogReading& r) {
     else
       out += wrapped(fmt::format("{} {}: {}; {}.{}", g.doubtful ? "[?]" : "[ ]", g.what, g.choice, g.reason,
                                  g.option.empty() ? "" : fmt::format(" ({})", g.option)),
-                     kWidth, 6) +
+                     kTextWidth, 6) +
              "\n";
   }
   if (!absent.empty())
-    out +=
-        wrapped(fmt::format("[ ] not found: {}; {}. (--column WHAT=NAME)", absent, io::kNoSuchName), kWidth, 6) + "\n";
+    out += wrapped(fmt::format("[ ] not found: {}; {}. (--column WHAT=NAME)", absent, io::kNoSuchName), kTextWidth, 6) +
+           "\n";
 }
 
 void fault_lines(std::string& out, const io::LogReading& r) {
@@ -56,7 +55,7 @@ void fault_lines(std::string& out, const io::LogReading& r) {
   }
   for (const std::string& what : order)
     out += fmt::format("    {}\n",
-                       wrapped(fmt::format("line {}: {}.", io::line_ranges(by_kind[what]), what), kWidth - 4, 6));
+                       wrapped(fmt::format("line {}: {}.", io::line_ranges(by_kind[what]), what), kTextWidth - 4, 6));
 }
 
 void lap_rows(std::string& out, const io::LogReading& r, const DisplayUnits& units) {
@@ -84,8 +83,8 @@ const char* basis_text(BrakingZones::Basis basis) {
 
 void braking_rows(std::string& out, const BrakingZones& z, const DisplayUnits& units, bool us) {
   if (!z.failure.empty()) {
-    out += fmt::format(
-        "\n{}\n", wrapped(fmt::format("No brakings: the trace cannot be driven as it is: {}", z.failure), kWidth, 2));
+    out += fmt::format("\n{}\n", wrapped(fmt::format("No brakings: the trace cannot be driven as it is: {}", z.failure),
+                                         kTextWidth, 2));
     return;
   }
   out += fmt::format("\n{:<9}{:>10}{:>10}{:>13}{:>10}{:>10}{:>8}{:>7}\n", "BRAKING", "entry", "exit", "energy", "peak",
@@ -100,14 +99,14 @@ void braking_rows(std::string& out, const BrakingZones& z, const DisplayUnits& u
   }
   out += wrapped(fmt::format("{} brakings, {} in {} and {}. {}", z.brakings.size(), energy_text(z.energy, z, units, us),
                              units.road_distance(z.distance), lap_time(z.duration), basis_text(z.basis)),
-                 kWidth, 2) +
+                 kTextWidth, 2) +
          "\n";
   if (!z.brakings.empty())
     out +=
         wrapped(
             "Slowest: until the next braking. Rounded: 0 % is a pedal hit, held and dropped, 50 % one let out evenly "
             "from the first moment.",
-            kWidth, 2) +
+            kTextWidth, 2) +
         "\n";
 }
 
@@ -115,7 +114,8 @@ void braking_rows(std::string& out, const BrakingZones& z, const DisplayUnits& u
 
 std::string trace_text(const io::LogReading& r, const BrakingZones& zones, const DisplayUnits& units) {
   const bool us = std::string(units.temperature_unit()) == "degF";
-  std::string out = wrapped(fmt::format("{}: {} rows, {} columns", r.source, r.rows, r.columns), kWidth, 2) + "\n\n";
+  std::string out =
+      wrapped(fmt::format("{}: {} rows, {} columns", r.source, r.rows, r.columns), kTextWidth, 2) + "\n\n";
   guess_lines(out, r);
   fault_lines(out, r);
   lap_rows(out, r, units);

@@ -7,12 +7,12 @@
 namespace hatring::io {
 namespace {
 
-constexpr double kGrid = 10;           // [m]
+constexpr double kLapGrid = 10;        // [m]
 constexpr double kShortest = 300;      // shortest lap that is looked for [m]
 constexpr double kLongest = 30e3;      // longest [m]
 constexpr int kMostPlaces = 12;        // that are tried for the cut
 constexpr double kLongestDrive = 1e6;  // a day-long race; beyond it the distances are wrong [m]
-constexpr double kAlike = 0.75;        // correlation of two laps of one driver (our choice; other drives lie below 0.5)
+constexpr double kLapsAlike = 0.75;    // correlation of two laps of one driver (our choice; other drives lie below 0.5)
 constexpr double kNearlyBest = 0.95;   // a shorter lag as good as this is the lap, the longer one several of them
 constexpr double kTemplate = 250;      // road before and after the cut that is recognised [m]
 constexpr double kFineGrid = 2;        // [m]
@@ -35,7 +35,7 @@ double correlation(const std::vector<double>& v, std::size_t lag) {
 double unlike(const LogDrive& d, double place, double at) {
   double sum = 0;
   int n = 0;
-  for (double x = -kTemplate; x <= kTemplate; x += kGrid, ++n) {
+  for (double x = -kTemplate; x <= kTemplate; x += kLapGrid, ++n) {
     const double e = at_place(d.distance, d.speed, place + x) - at_place(d.distance, d.speed, at + x);
     sum += e * e;
   }
@@ -80,17 +80,17 @@ Repetition repetition(const LogDrive& d) {
   Repetition out;
   if (total < 2 * kShortest || total > kLongestDrive) return out;
   std::vector<double> v;
-  for (double x = 0; x < total; x += kGrid) v.push_back(at_place(d.distance, d.speed, x));
-  const auto first = static_cast<std::size_t>(kShortest / kGrid),
-             last = std::min(v.size() / 2, static_cast<std::size_t>(kLongest / kGrid)) + 1;
+  for (double x = 0; x < total; x += kLapGrid) v.push_back(at_place(d.distance, d.speed, x));
+  const auto first = static_cast<std::size_t>(kShortest / kLapGrid),
+             last = std::min(v.size() / 2, static_cast<std::size_t>(kLongest / kLapGrid)) + 1;
   std::vector<double> alike(last, 0);
   for (std::size_t lag = first; lag < last; ++lag) alike[lag] = correlation(v, lag);
   const double best = *std::max_element(alike.begin(), alike.end());
-  if (best < kAlike) return out;
+  if (best < kLapsAlike) return out;
   std::size_t lag = first;
   while (alike[lag] < kNearlyBest * best) ++lag;
   while (lag + 1 < last && alike[lag + 1] > alike[lag]) ++lag;
-  out.length = kGrid * static_cast<double>(lag);
+  out.length = kLapGrid * static_cast<double>(lag);
   out.correlation = alike[lag];
   double spread = 0, mean = 0;
   for (const double s : v) mean += s / static_cast<double>(v.size());
@@ -100,7 +100,7 @@ Repetition repetition(const LogDrive& d) {
   const double fastest = d.distance[straight_before_top_speed(d)];
   const double step = out.length * std::max(1.0, std::round(total / out.length / kMostPlaces));
   for (double place = std::fmod(fastest, out.length); place < total; place += step) {
-    std::vector<double> passes = passes_like(d, place, out.length, (1 - kAlike) * spread);
+    std::vector<double> passes = passes_like(d, place, out.length, (1 - kLapsAlike) * spread);
     if (passes.size() > out.passes.size()) out.passes = std::move(passes);
   }
   std::sort(out.passes.begin(), out.passes.end());

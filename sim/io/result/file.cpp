@@ -3,7 +3,6 @@
 
 #include <fmt/format.h>
 
-#include <limits>
 #include <map>
 #include <numeric>
 #include <set>
@@ -14,8 +13,6 @@
 
 namespace hatring::io {
 namespace {
-
-constexpr double kNan = std::numeric_limits<double>::quiet_NaN();
 
 // Sums over the session that are subtracted from one another; of all other columns nobody knows more than seven digits.
 bool adds_up(const answer::Column& c) {
@@ -78,9 +75,9 @@ void write_verdicts(const H5::Group& root, const std::vector<answer::Verdict>& v
   add("level", "1", "Verdict", [](const Verdict& v) { return std::string(answer::to_string(v.level)); });
   add("value", kMixed, "Value reached", [](const Verdict& v) { return v.value; });
   add("value_low", kMixed, "Lowest value over the band of cooling, or 5 % of the full band; NaN without a band",
-      [](const Verdict& v) { return v.band ? v.band->low : kNan; });
+      [](const Verdict& v) { return v.band ? v.band->low : kMissing; });
   add("value_high", kMixed, "Highest value over the band of cooling, or 95 % of the full band; NaN without a band",
-      [](const Verdict& v) { return v.band ? v.band->high : kNan; });
+      [](const Verdict& v) { return v.band ? v.band->high : kMissing; });
   add("limit", kMixed, "Limit it is judged against", [](const Verdict& v) { return v.limit; });
   add("margin", kMixed, "Margin to the limit, positive on the good side", [](const Verdict& v) { return v.margin; });
   add("unit", "1", "Unit of value, limit and margin", [](const Verdict& v) { return v.unit; });
@@ -119,7 +116,7 @@ void write_laps(const H5::Group& root, const answer::Answers& answers) {
     for (const std::string& name : names)
       add(fmt::format("{}_{}", word, name), "K", fmt::format("{} {}", long_name, name), [&](const LapOfAxle& l) {
         const auto found = (l.row->*extremes).find(name);
-        return found == (l.row->*extremes).end() ? kNan : found->second;
+        return found == (l.row->*extremes).end() ? kMissing : found->second;
       });
   };
   add_extremes("lowest", "Lowest temperature of", &answer::LapRow::lowest);

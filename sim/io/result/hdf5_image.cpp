@@ -5,7 +5,6 @@
 #include <hdf5_hl.h>
 
 #include <algorithm>
-#include <limits>
 #include <stdexcept>
 #include <utility>
 
@@ -14,8 +13,6 @@ namespace {
 
 // For texts on their way into the file; the library's own choice is a megabyte, cleared for each dataset.
 constexpr std::size_t kTextBuffer = 1 << 14;
-
-constexpr double kNan = std::numeric_limits<double>::quiet_NaN();
 
 // Called for each level of the error stack, the most specific one first: keeps the two ends.
 herr_t collect(unsigned level, const H5E_error2_t* error, void* out) {
@@ -127,7 +124,7 @@ Hdf5Table::Hdf5Table(const H5::Group& group, std::size_t rows)
       plain_(without_times(H5::DSetCreatPropList())),
       missing_is_nan_(without_times(H5::DSetCreatPropList())) {
   transfer_.setBuffer(kTextBuffer, nullptr, nullptr);
-  missing_is_nan_.setFillValue(H5::PredType::NATIVE_DOUBLE, &kNan);
+  missing_is_nan_.setFillValue(H5::PredType::NATIVE_DOUBLE, &kMissing);
 }
 
 Hdf5Table::Hdf5Table(const H5::Group& group, const Label& scale, const std::vector<double>& values)
@@ -162,7 +159,7 @@ H5::DataSet Hdf5Table::write(const Label& label, const H5::DataType& in_file, co
 void Hdf5Table::add_numbers(const Label& label, const H5::PredType& in_file, const H5::PredType& in_memory,
                             const void* values, std::size_t count) {
   const H5::DataSet data = write(label, in_file, in_memory, values, count, missing_is_nan_);
-  data.createAttribute("_FillValue", in_file, H5::DataSpace()).write(H5::PredType::NATIVE_DOUBLE, &kNan);
+  data.createAttribute("_FillValue", in_file, H5::DataSpace()).write(H5::PredType::NATIVE_DOUBLE, &kMissing);
   if (label.not_applicable) set_attribute(data, "not_applicable", 1);
   attach(data);
 }

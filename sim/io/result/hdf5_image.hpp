@@ -8,12 +8,16 @@
 #include <H5Cpp.h>
 
 #include <cstddef>
+#include <limits>
 #include <mutex>
 #include <span>
 #include <string>
 #include <vector>
 
 namespace hatring::io {
+
+//! In columns of numbers.
+inline constexpr double kMissing = std::numeric_limits<double>::quiet_NaN();
 
 //! Exclusive use of the library, which is neither thread-safe nor quiet: one of these lives at a time, others wait.
 //! While it lives the library prints nothing and its last error is remembered.

@@ -4,7 +4,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <limits>
 
 #include "sim/io/replace_file.hpp"
 #include "sim/io/result/file.hpp"
@@ -82,8 +81,7 @@ class Writer {
     auto properties = without_times(H5::DSetCreatPropList());
     const hsize_t chunk = std::clamp(rows, kLeastChunk, kChunk);
     properties.setChunk(1, &chunk);
-    constexpr double kNan = std::numeric_limits<double>::quiet_NaN();
-    if (column.kind == SweepColumn::Kind::number) properties.setFillValue(H5::PredType::NATIVE_DOUBLE, &kNan);
+    if (column.kind == SweepColumn::Kind::number) properties.setFillValue(H5::PredType::NATIVE_DOUBLE, &kMissing);
     const hsize_t most = H5S_UNLIMITED;
     const H5::DataSpace space(1, &rows, &most);
     const H5::StrType text = text_type();
@@ -92,7 +90,7 @@ class Writer {
                                                                          : static_cast<const H5::DataType&>(text);
     const H5::DataSet data = group.createDataSet(rest, type, space, properties);
     describe(data, {rest, column.unit, column.long_name});
-    if (column.kind == SweepColumn::Kind::number) set_attribute(data, "_FillValue", kNan);
+    if (column.kind == SweepColumn::Kind::number) set_attribute(data, "_FillValue", kMissing);
     if (!column.meanings.empty()) describe_flags(data, column.meanings);
     return data;
   }

@@ -13,7 +13,7 @@ using namespace hatring;
 namespace {
 
 // Short, and quick on the coarsest network.
-session::Case bench(std::vector<std::string> set = {}) {
+session::Case held_on_lumps(std::vector<std::string> set = {}) {
   set.insert(set.begin(), "session=[{hold: 20 s, speed: 90 km/h, heat: 20 kW}, {park: 60 s}]");
   return io::read_case("configs/demo.yaml", {.set = set, .mesh = session::Mesh::lump}).c;
 }
@@ -42,9 +42,9 @@ TEST_CASE("rows of a span hold both its ends") {
 }
 
 TEST_CASE("a limit is exceeded above it, near within its band, and within below") {
-  const double peak = answer::run(bench()).answers.front.peaks.at("ring_mean").value - 273.15;
+  const double peak = answer::run(held_on_lumps()).answers.front.peaks.at("ring_mean").value - 273.15;
   const auto level = [&](double limit) {
-    const answer::Run run = answer::run(bench({"limits.ring_mean=" + std::to_string(limit) + " degC"}));
+    const answer::Run run = answer::run(held_on_lumps({"limits.ring_mean=" + std::to_string(limit) + " degC"}));
     const answer::Verdict& v = verdict(run.answers, "front", "ring_mean");
     CHECK(v.margin == Approx(limit - peak).margin(1e-3));
     CHECK(v.advice.empty() == (v.level == answer::Level::within));
@@ -56,7 +56,7 @@ TEST_CASE("a limit is exceeded above it, near within its band, and within below"
 }
 
 TEST_CASE("verdicts come worst first, the sentence speaks of the first, and no text says safe") {
-  const answer::Run run = answer::run(bench({"limits.caliper=31 degC", "limits.ring_mean=60 degC"}));
+  const answer::Run run = answer::run(held_on_lumps({"limits.caliper=31 degC", "limits.ring_mean=60 degC"}));
   REQUIRE(run.answers.verdicts.front().level == answer::Level::exceeded);
   CHECK(run.answers.level == answer::Level::exceeded);
   CHECK(std::is_sorted(run.answers.verdicts.begin(), run.answers.verdicts.end(), [](const auto& a, const auto& b) {
@@ -69,16 +69,16 @@ TEST_CASE("verdicts come worst first, the sentence speaks of the first, and no t
 }
 
 TEST_CASE("fluid is judged against wet boiling less the margin, or dry when asked") {
-  const answer::Run wet = answer::run(bench());
+  const answer::Run wet = answer::run(held_on_lumps());
   CHECK(verdict(wet.answers, "front", "fluid").limit == Approx(273.15 + 155 - 20));
-  const answer::Run dry = answer::run(bench({"brakes.front.fluid.judge=dry", "limits.fluid_margin=5 K"}));
+  const answer::Run dry = answer::run(held_on_lumps({"brakes.front.fluid.judge=dry", "limits.fluid_margin=5 K"}));
   CHECK(verdict(dry.answers, "front", "fluid").limit == Approx(273.15 + 230 - 5));
 }
 
 TEST_CASE("rates are the mean slope over the window: a lump heats at its power over its heat capacity") {
   const answer::Run run = answer::run(
-      bench({"physics.radiation=off", "physics.properties=constant", "physics.partition=1.0",
-             "physics.convection={constant: 0 W/m2/K}", "physics.links={ring_hat: 0 W/K, ring_pad: 0 W/K}"}));
+      held_on_lumps({"physics.radiation=off", "physics.properties=constant", "physics.partition=1.0",
+                     "physics.convection={constant: 0 W/m2/K}", "physics.links={ring_hat: 0 W/K, ring_pad: 0 W/K}"}));
   const auto* rate = run.history.front.find("rate", "ring_mean");
   const auto* mean = run.history.front.find("temperature", "ring_mean");
   const double slope = (mean->values[150] - mean->values[50]) / (run.history.time[150] - run.history.time[50]);
@@ -88,7 +88,7 @@ TEST_CASE("rates are the mean slope over the window: a lump heats at its power o
 }
 
 TEST_CASE("record times: dense while moving, sparse while parked, ends included") {
-  const session::Case c = bench();
+  const session::Case c = held_on_lumps();
   const session::Drive drive(c);
   const std::vector<double> times = answer::record_times(c, drive);
   CHECK(times.front() == 0);
@@ -100,7 +100,7 @@ TEST_CASE("record times: dense while moving, sparse while parked, ends included"
 
 TEST_CASE("a verdict says when its limit was first passed, and the advice follows from that") {
   // Heated for 20 s, then parked: the caliper goes on warming.
-  const answer::Run run = answer::run(bench({"limits.ring_mean=60 degC", "limits.near=0"}));
+  const answer::Run run = answer::run(held_on_lumps({"limits.ring_mean=60 degC", "limits.near=0"}));
   const answer::Verdict& ring = verdict(run.answers, "front", "ring_mean");
   REQUIRE(ring.since.has_value());
   CHECK(ring.since->time < ring.place.time);

@@ -15,7 +15,7 @@ using namespace hatring;
 
 namespace {
 
-session::Case demo(std::vector<std::string> set = {}, session::Mesh mesh = session::Mesh::coarse) {
+session::Case three_laps(std::vector<std::string> set = {}, session::Mesh mesh = session::Mesh::coarse) {
   set.insert(set.begin(), {"session.1.laps=3", "cooldown.most_laps=4"});
   return io::read_case("configs/demo.yaml", {.set = set, .mesh = mesh}).c;
 }
@@ -55,7 +55,7 @@ double sampled(const std::vector<double>& time, const std::vector<double>& value
 }  // namespace
 
 TEST_CASE("restart: in two parts the history is that of one run, to the solver's tolerance") {
-  const session::Case c = demo();
+  const session::Case c = three_laps();
   const answer::Run whole = answer::run(c);
   const double cut = whole.drive.spans()[2].end;  // between two hot laps
   const answer::Wheels wheels = answer::assemble_wheels(c, answer::highest_speed(whole.drive));
@@ -85,7 +85,7 @@ TEST_CASE("restart: in two parts the history is that of one run, to the solver's
 }
 
 TEST_CASE("a plan from the checkpoint is the end of the whole session that has the plan's steps") {
-  session::Case c = demo({"session.2.pace=0.65"});
+  session::Case c = three_laps({"session.2.pace=0.65"});
   c.session.back() = session::RollStep{120, c.cooldown.roll_speed};
   c.session.emplace_back(session::ParkStep{c.cooldown.soak});
   const answer::Run whole = answer::run(c);
@@ -104,10 +104,11 @@ TEST_CASE("a plan from the checkpoint is the end of the whole session that has t
 }
 
 TEST_CASE("by hydraulics a plan goes on with the settled share, as the whole session does") {
-  session::Case c = demo({"session.2.pace=0.65", "brakes.front_share=hydraulic",
-                          "brakes.front.pads.friction={temperature: [20 degC, 200 degC, 600 degC], values: [0.45, "
-                          "0.45, 0.25]}"},
-                         session::Mesh::lump);
+  session::Case c =
+      three_laps({"session.2.pace=0.65", "brakes.front_share=hydraulic",
+                  "brakes.front.pads.friction={temperature: [20 degC, 200 degC, 600 degC], values: [0.45, "
+                  "0.45, 0.25]}"},
+                 session::Mesh::lump);
   c.session.back() = session::RollStep{120, c.cooldown.roll_speed};
   c.session.emplace_back(session::ParkStep{c.cooldown.soak});
   const answer::Run whole = answer::run(c);
@@ -129,7 +130,8 @@ TEST_CASE("by hydraulics a plan goes on with the settled share, as the whole ses
 }
 
 TEST_CASE("plans are judged on pedal and pads too, on what the cool-down itself asks for") {
-  const session::Case c = demo({"brakes.hydraulic.largest_effort=50 N", "limits.tyre_grip=1"}, session::Mesh::lump);
+  const session::Case c =
+      three_laps({"brakes.hydraulic.largest_effort=50 N", "limits.tyre_grip=1"}, session::Mesh::lump);
   const answer::HotRun hot = answer::run_hot(c, 3);
   const auto has = [](const std::vector<answer::Verdict>& verdicts, const char* key) {
     return std::any_of(verdicts.begin(), verdicts.end(), [&](const answer::Verdict& v) { return v.key == key; });
@@ -184,7 +186,7 @@ TEST_CASE("unbeaten plans are those that no other beats, found by trying all pai
 }
 
 TEST_CASE("longer rolling leaves a cooler ring at rest and never a hotter fluid, and a fan no hotter one either") {
-  const session::Case c = demo();
+  const session::Case c = three_laps();
   const answer::HotRun hot = answer::run_hot(c, 3);
   answer::PlanRunner runner(hot, 2);
   const answer::Outcome now = runner.run({});
@@ -206,7 +208,7 @@ TEST_CASE("the chosen plan is the cheapest that holds, and parking at once when 
     set.insert(set.end(), {"cooldown.laps=[0, 1]", "cooldown.pace=0.65", "cooldown.roll=[0 min, 2 min, 5 min]",
                            "physics.convection={constant: 40 W/m2/K}"});
     for (const std::string& one : easy_joints()) set.push_back(one);
-    const session::Case c = demo(set, session::Mesh::lump);
+    const session::Case c = three_laps(set, session::Mesh::lump);
     return answer::search_cooldown(c, answer::run_hot(c, 3));
   };
   const answer::Cooldown easy = search({"limits.pad_print=900 degC", "limits.ring_mean=900 degC"});
@@ -237,7 +239,7 @@ TEST_CASE("a limit already over at the last hot lap's end is told, and no plan i
   for (const char* one : {"limits.ring_mean=100 degC", "limits.pad_print=900 degC", "cooldown.laps=0",
                           "cooldown.roll=0 s", "cooldown.fan=0 m/s"})
     set.emplace_back(one);
-  const session::Case c = demo(set);
+  const session::Case c = three_laps(set);
   const answer::Cooldown x = answer::search_cooldown(c, answer::run_hot(c, 3));
   CHECK(x.holds);
   CHECK_FALSE(x.within());
@@ -250,7 +252,7 @@ TEST_CASE("limits that only laps beyond the session's own would pass are not tol
   for (const char* one : {"cooldown.laps=0", "cooldown.roll=0 s", "cooldown.fan=0 m/s", "limits.pad_print=900 degC",
                           "physics.convection={constant: 40 W/m2/K}"})
     set.emplace_back(one);
-  const session::Case loose = demo(set, session::Mesh::lump);
+  const session::Case loose = three_laps(set, session::Mesh::lump);
   const answer::HotRun run = answer::run_hot(loose, 6);
   const auto highest = [&](std::size_t lap) {
     const answer::History h = answer::up_to(run.history, run.after[lap].time);
@@ -259,7 +261,7 @@ TEST_CASE("limits that only laps beyond the session's own would pass are not tol
   };
   REQUIRE(highest(5) > highest(2) + 2);
   set.push_back(fmt::format("limits.ring_mean={} degC", 0.5 * (highest(2) + highest(5))));
-  const session::Case c = demo(set, session::Mesh::lump);
+  const session::Case c = three_laps(set, session::Mesh::lump);
   const auto told = [&](int laps) {
     session::Case longer = c;
     std::get<session::DriveStep>(longer.session[1]).laps = laps;
@@ -295,7 +297,7 @@ TEST_CASE("half a lap is half its distance, from times or distances") {
 }
 
 TEST_CASE("most hot laps: the lap before the one on which a limit is passed and rest laps stretch them") {
-  const session::Case plain = demo(easy_joints(), session::Mesh::lump);
+  const session::Case plain = three_laps(easy_joints(), session::Mesh::lump);
   const answer::HotRun run = answer::run_hot(plain, 4);
   // A limit that falls between the peaks of the second and of the third hot lap.
   const auto peak = [&](std::size_t from, std::size_t to) {
@@ -312,7 +314,7 @@ TEST_CASE("most hot laps: the lap before the one on which a limit is passed and 
        {fmt::format("limits.ring_mean={} degC", limit), std::string("limits.ring_face=2000 degC"),
         std::string("limits.pad_print=1000 degC"), std::string("cooldown.rest_pace=0.5")})
     set.push_back(one);
-  const session::Case c = demo(set, session::Mesh::lump);
+  const session::Case c = three_laps(set, session::Mesh::lump);
   const answer::HotRun hot = answer::run_hot(c, answer::laps_to_search(c));
   const answer::HotLaps x = answer::search_hot_laps(c, hot, {});
   CHECK(x.driving.laps == 2);
@@ -328,6 +330,6 @@ TEST_CASE("most hot laps: the lap before the one on which a limit is passed and 
 }
 
 TEST_CASE("a session without hot laps has nothing to cool down from") {
-  const session::Case c = demo({"session=[{hold: 20 s, speed: 90 km/h, heat: 20 kW}, {park: 60 s}]"});
+  const session::Case c = three_laps({"session=[{hold: 20 s, speed: 90 km/h, heat: 20 kW}, {park: 60 s}]"});
   CHECK_THROWS_AS(answer::last_hot_step(c), session::CaseError);
 }

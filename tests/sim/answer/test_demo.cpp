@@ -5,15 +5,12 @@
 #include <cmath>
 
 #include "sim/answer/run.hpp"
-#include "sim/io/read_case.hpp"
+#include "tests/sim/answer/demo.hpp"
 
 using namespace hatring;
+using test::demo;
 
 namespace {
-
-session::Case demo(const std::vector<std::string>& set = {}) {
-  return io::read_case("configs/demo.yaml", {.set = set}).c;
-}
 
 double celsius(double kelvin) {
   return kelvin - 273.15;

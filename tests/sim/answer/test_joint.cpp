@@ -15,7 +15,7 @@ using namespace hatring;
 
 namespace {
 
-session::Case demo(std::vector<std::string> set = {}) {
+session::Case held(std::vector<std::string> set = {}) {
   set.insert(set.begin(), "session=[{hold: 20 s, speed: 90 km/h, heat: 20 kW}, {park: 60 s}]");
   return io::read_case("configs/demo.yaml", {.set = set}).c;
 }
@@ -81,7 +81,7 @@ const answer::Verdict* find(const answer::Answers& a, const char* axle, const ch
 }  // namespace
 
 TEST_CASE("joint: nothing loads it cold and a uniform ring has no stress") {
-  Hand rear(demo(), session::Axle::rear);
+  Hand rear(held(), session::Axle::rear);
   rear.show(293.15, 293.15, 293.15);
   CHECK(rear.last("joint", "differential_expansion") == Approx(0).margin(1e-12));
   CHECK(rear.last("joint", "fastener_load") == Approx(0).margin(1e-6));
@@ -93,7 +93,7 @@ TEST_CASE("joint: nothing loads it cold and a uniform ring has no stress") {
 }
 
 TEST_CASE("joint: the load's sign does not matter and grows with the expansion") {
-  Hand rear(demo(), session::Axle::rear);
+  Hand rear(held(), session::Axle::rear);
   double before = -1;
   for (const double hat : {293.15, 313.15, 333.15, 363.15, 383.15}) {  // a cold ring in a hat that warms
     rear.show(293.15, hat, 293.15);
@@ -109,11 +109,11 @@ TEST_CASE("joint: the load's sign does not matter and grows with the expansion")
 }
 
 TEST_CASE("joint: preload gains while the hat is hot and what yields under the head is missing when cold") {
-  Hand gentle(demo(), session::Axle::rear);
+  Hand gentle(held(), session::Axle::rear);
   gentle.show(293.15, 373.15, 293.15);
   CHECK(gentle.last("joint", "preload") > gentle.c.brakes.rear.rotor.joint.preload);
   CHECK(gentle.last("joint", "preload_cold") == Approx(gentle.c.brakes.rear.rotor.joint.preload));
-  Hand harsh(demo(), session::Axle::rear);
+  Hand harsh(held(), session::Axle::rear);
   harsh.show(293.15, 573.15, 293.15);  // 6061-T6 has hardly any strength left at 300 degC
   harsh.show(293.15, 293.15, 293.15);
   CHECK(harsh.last("joint", "preload") == Approx(harsh.last("joint", "preload_cold")));
@@ -121,7 +121,7 @@ TEST_CASE("joint: preload gains while the hat is hot and what yields under the h
 }
 
 TEST_CASE("joint: bobbins carry the brake's torque alone until the float is used up") {
-  Hand front(demo(), session::Axle::front);
+  Hand front(held(), session::Axle::front);
   const solve::Load braking{.speed = 40, .heat = 100e3, .applied = 1};
   front.show(573.15, 333.15, 373.15, braking);
   const session::Car& car = front.c.car;
@@ -137,7 +137,7 @@ TEST_CASE("joint: bobbins carry the brake's torque alone until the float is used
 }
 
 TEST_CASE("ring stress: a rim hotter than the bore pulls the bore as the closed form says") {
-  Hand front(demo({"physics.properties=constant"}), session::Axle::front);
+  Hand front(held({"physics.properties=constant"}), session::Axle::front);
   const double a = front.net.ring_bands.front().inner, b = front.net.ring_bands.back().outer;
   const double mid = 0.5 * (a + b);
   double cold = a, hot = b;  // centres of the bands on both sides of the step
@@ -160,7 +160,7 @@ TEST_CASE("ring stress: a rim hotter than the bore pulls the bore as the closed 
 }
 
 TEST_CASE("ring stress: two sides that are alike come out as two that are a hair apart") {
-  Hand same(demo(), session::Axle::front), apart(demo(), session::Axle::front);
+  Hand same(held(), session::Axle::front), apart(held(), session::Axle::front);
   for (const double face : {300.0, 900.0, 1150.0, 700.0, 420.0, 293.15}) {
     for (Hand* hand : {&same, &apart}) hand->node.setConstant(0.5 * (face + 400));
     same.observe({}, face);
@@ -179,7 +179,7 @@ TEST_CASE("joint and ring: moments looked at together come out as one after the 
   // Both sides alike, apart, or by turns.
   const auto skew_at = GENERATE(
       +[](int) { return 0.0; }, +[](int) { return 3.0; }, +[](int i) { return i % 3 == 1 ? 40.0 : 0.0; });
-  Hand apart(demo(), session::Axle::rear), together(demo(), session::Axle::rear);
+  Hand apart(held(), session::Axle::rear), together(held(), session::Axle::rear);
   const solve::Load braking{.speed = 30, .heat = 60e3, .applied = 1};
   answer::Moments all;
   constexpr int kMoments = 9;
@@ -219,7 +219,7 @@ TEST_CASE("joint and ring: moments looked at together come out as one after the 
 }
 
 TEST_CASE("ring stress: a face that yields while hot is left in tension when cold") {
-  Hand front(demo(), session::Axle::front);
+  Hand front(held(), session::Axle::front);
   front.show(573.15, 333.15, 373.15);
   front.observe({}, 573.15 + 500);
   CHECK(front.last("stress", "face_hoop") < 0);
@@ -229,14 +229,14 @@ TEST_CASE("ring stress: a face that yields while hot is left in tension when col
 }
 
 TEST_CASE("joint: a bolted one is judged on slip and grip and stress and a floating one on its play") {
-  const answer::Run run = answer::run(demo());
+  const answer::Run run = answer::run(held());
   for (const char* key : {"slip", "preload_left", "joint_stress", "shock", "sessions_left", "hat_strength"})
     CHECK(find(run.answers, "rear", key) != nullptr);
   for (const char* key : {"float", "play", "most_play", "joint_stress", "shock"})
     CHECK(find(run.answers, "front", key) != nullptr);
   CHECK(find(run.answers, "front", "slip") == nullptr);
   CHECK(find(run.answers, "rear", "play") == nullptr);
-  const answer::Run one = answer::run(demo({"brakes.rear.rotor.joint={kind: one_piece}"}));
+  const answer::Run one = answer::run(held({"brakes.rear.rotor.joint={kind: one_piece}"}));
   for (const char* key : {"slip", "preload_left", "joint_stress", "play", "hat_strength"})
     CHECK(find(one.answers, "rear", key) == nullptr);
   CHECK(find(one.answers, "rear", "shock") != nullptr);
@@ -245,7 +245,7 @@ TEST_CASE("joint: a bolted one is judged on slip and grip and stress and a float
 }
 
 TEST_CASE("joint: more float than the session needs is told and is never worse than near") {
-  const answer::Run run = answer::run(demo({"brakes.front.rotor.joint.float=2 mm"}));
+  const answer::Run run = answer::run(held({"brakes.front.rotor.joint.float=2 mm"}));
   const answer::Verdict* loose = find(run.answers, "front", "most_play");
   REQUIRE(loose != nullptr);
   CHECK(loose->level == answer::Level::near);
@@ -254,7 +254,7 @@ TEST_CASE("joint: more float than the session needs is told and is never worse t
 
 TEST_CASE("joint: materials without strength leave loads out and say nothing about them") {
   const answer::Run run =
-      answer::run(demo({"materials={odd: {density: 7800 kg/m3, conductivity: 40 W/m/K, specific_heat: 480 J/kg/K, "
+      answer::run(held({"materials={odd: {density: 7800 kg/m3, conductivity: 40 W/m/K, specific_heat: 480 J/kg/K, "
                         "mean_expansion: 12e-6 1/K}}",
                         "brakes.rear.rotor.joint.material=odd"}));
   CHECK(run.history.rear.find("joint", "fastener_load")->not_applicable);
@@ -265,7 +265,7 @@ TEST_CASE("joint: materials without strength leave loads out and say nothing abo
 TEST_CASE("slip: a little beyond the clearance counts as near and row and margin and moment agree") {
   const auto slip_row = [](double clearance) {
     const answer::Run run =
-        answer::run(demo({"brakes.rear.rotor.joint.hole_clearance=" + std::to_string(1e3 * clearance) + " mm"}));
+        answer::run(held({"brakes.rear.rotor.joint.hole_clearance=" + std::to_string(1e3 * clearance) + " mm"}));
     const answer::Verdict* v = find(run.answers, "rear", "slip");
     REQUIRE(v != nullptr);
     return *v;

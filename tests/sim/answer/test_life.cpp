@@ -6,15 +6,12 @@
 #include "models/fatigue.hpp"
 #include "sim/answer/life.hpp"
 #include "sim/answer/run.hpp"
-#include "sim/io/read_case.hpp"
+#include "tests/sim/answer/demo.hpp"
 
 using namespace hatring;
+using test::demo;
 
 namespace {
-
-session::Case demo(std::vector<std::string> set = {}) {
-  return io::read_case("configs/demo.yaml", {.set = set}).c;
-}
 
 answer::Column column(const char* group, const char* name, std::vector<double> values) {
   return {group, name, "", "", std::move(values), false};

@@ -19,7 +19,7 @@ namespace {
 
 constexpr double kClose = 0.1;  // a session's error at the default tolerance is 0.04 K, once on either side [K]
 
-Case demo(const std::vector<std::string>& set = {}, session::Mesh mesh = session::Mesh::coarse) {
+Case two_laps(const std::vector<std::string>& set = {}, session::Mesh mesh = session::Mesh::coarse) {
   std::vector<std::string> all{
       "session=[{laps: 2, trace: tracks/tern_hollow.yaml}, {cooldown_laps: 1, trace: tracks/tern_hollow.yaml}, "
       "{park: 3 min}]"};
@@ -76,7 +76,7 @@ void check_close(const Answers& a, const Answers& b) {
 }  // namespace
 
 TEST_CASE("cases side by side are answered as alone in lanes of every width") {
-  const std::vector<Case> cases = sweep(7, demo());
+  const std::vector<Case> cases = sweep(7, two_laps());
   std::vector<Answers> alone;
   for (const Case& c : cases) alone.push_back(answer::run(c).answers);
   for (const int lanes : {1, 2, 4, 8}) {
@@ -93,7 +93,7 @@ TEST_CASE("cases side by side are answered as alone in lanes of every width") {
 }
 
 TEST_CASE("on the standard network side by side keeps within the tolerance and closes the balance") {
-  const std::vector<Case> cases = sweep(4, demo({}, session::Mesh::standard));
+  const std::vector<Case> cases = sweep(4, two_laps({}, session::Mesh::standard));
   const auto together = many(cases);
   for (std::size_t i = 0; i < cases.size(); ++i) {
     check_close(answer::run(cases[i]).answers, together[i].value());
@@ -126,8 +126,8 @@ TEST_CASE("as many go side by side as there are lanes, and none where single pre
 }
 
 TEST_CASE("cases with other parts or another drive go by themselves and come out to the last bit as alone") {
-  const std::vector<Case> cases{demo(), demo({"brakes.front.rotor.joint={kind: one_piece}"}), demo({"car.mass=800 kg"}),
-                                demo({"session.0.laps=1"})};
+  const std::vector<Case> cases{two_laps(), two_laps({"brakes.front.rotor.joint={kind: one_piece}"}),
+                                two_laps({"car.mass=800 kg"}), two_laps({"session.0.laps=1"})};
   const auto together = many(cases);
   for (std::size_t i = 0; i < cases.size(); ++i) {
     CAPTURE(i);
@@ -139,7 +139,7 @@ TEST_CASE("cars a little heavier brake a moment apart, go side by side and are a
   for (const session::Mesh mesh : {session::Mesh::coarse, session::Mesh::standard}) {
     std::vector<Case> cases;
     for (const char* mass : {"1000 kg", "1003 kg", "1007 kg", "1010 kg"})
-      cases.push_back(demo({std::string("car.mass=") + mass}, mesh));
+      cases.push_back(two_laps({std::string("car.mass=") + mass}, mesh));
     REQUIRE(session::Drive(cases.front()).restarts() != session::Drive(cases.back()).restarts());
     std::vector<double> seconds;
     std::vector<std::optional<Answers>> together(cases.size());
@@ -157,7 +157,7 @@ TEST_CASE("cars a little heavier brake a moment apart, go side by side and are a
 }
 
 TEST_CASE("one bad case spoils nothing for its neighbours") {
-  std::vector<Case> cases = sweep(5, demo());
+  std::vector<Case> cases = sweep(5, two_laps());
   cases[1].materials.erase(cases[1].brakes.front.rotor.hat.material);  // cannot be made ready
   cases[3].brakes.hot_side_factor = 1e6;                               // takes steps without end
   answer::RunOptions options;
@@ -196,7 +196,7 @@ TEST_CASE("side by side a share by hydraulics settles for each case by itself") 
 }
 
 TEST_CASE("tasks that know nothing of each other may be done at the same time and in any order") {
-  const std::vector<Case> cases = sweep(3, demo());
+  const std::vector<Case> cases = sweep(3, two_laps());
   answer::RunOptions at_once;
   at_once.together = [](const answer::Tasks& tasks) {
     std::vector<std::future<void>> running;
@@ -210,7 +210,7 @@ TEST_CASE("tasks that know nothing of each other may be done at the same time an
 
 TEST_CASE("side by side a day whose air changes is carried over lane by lane") {
   const Case day =
-      demo({"session=[{laps: 1, trace: tracks/tern_hollow.yaml}, {park: 20 min, air: {temperature: 10 degC}}]"});
+      two_laps({"session=[{laps: 1, trace: tracks/tern_hollow.yaml}, {park: 20 min, air: {temperature: 10 degC}}]"});
   const std::vector<Case> cases = sweep(3, day);
   const auto together = many(cases);
   for (std::size_t i = 0; i < cases.size(); ++i) check_close(answer::run(cases[i]).answers, together[i].value());

@@ -13,7 +13,7 @@
 namespace hatring::network {
 namespace {
 
-constexpr double kHighestSpeed = 65;  // [m/s]
+constexpr double kFastest = 65;  // [m/s]
 
 struct Named {
   const char* name;
@@ -39,14 +39,14 @@ TEST_CASE(
     "m/s), within 1 % of their scale elsewhere") {
   const session::Case c = test::track_case(session::Mesh::standard);
   const Cooling cooling(c, session::Axle::front);
-  const ConductanceGrid grid(kHighestSpeed);
+  const ConductanceGrid grid(kFastest);
   std::mt19937 random(3);
   std::uniform_real_distribution<double> unit(0, 1);
   for (const auto& [name, law] : laws()) {
     const ConductanceTable table = cooling.table(law, grid);
     double worst = 0, worst_slow = 0;
     for (int i = 0; i < 4000; ++i) {
-      const double speed = kHighestSpeed * unit(random), difference = -100 + 1100 * unit(random);
+      const double speed = kFastest * unit(random), difference = -100 + 1100 * unit(random);
       const double exact = cooling.at(law, speed, difference), got = table(grid.locate(speed), difference);
       const double scale =
           cooling.at(law, 5, 100);  // what the surface conducts when it is merely warm and hardly moves
@@ -63,7 +63,7 @@ TEST_CASE(
 
 TEST_CASE("equal laws in equal cooling share a table at any scale, and whatever else differs parts them") {
   const session::Case plain = test::track_case(session::Mesh::standard);
-  const ConductanceGrid grid(kHighestSpeed);
+  const ConductanceGrid grid(kFastest);
   const auto numbers = [&](const std::function<void(session::Case&)>& change, const Law& law) {
     session::Case c = plain;
     change(c);
@@ -92,7 +92,7 @@ TEST_CASE("equal laws in equal cooling share a table at any scale, and whatever 
   CHECK(numbers(as_it_is, DuctedAir{0.2, 0.06, 0.01}) != numbers(as_it_is, DuctedAir{0.2, 0.06}));
 
   const Cooling cooling(plain, session::Axle::front);
-  CHECK(cooling.table(BluntBody{0.12}, ConductanceGrid(kHighestSpeed + 1)).cubics() !=
+  CHECK(cooling.table(BluntBody{0.12}, ConductanceGrid(kFastest + 1)).cubics() !=
         cooling.table(BluntBody{0.12}, grid).cubics());
   session::Case scaled = plain;
   scaled.brakes.front.cooling.scale *= 1.3;
@@ -103,7 +103,7 @@ TEST_CASE("equal laws in equal cooling share a table at any scale, and whatever 
 }
 
 TEST_CASE("tables are exact at their points and for what a cubic can hold") {
-  const ConductanceGrid grid(kHighestSpeed);
+  const ConductanceGrid grid(kFastest);
   const auto law = [](double v, double d) {
     return (2 + std::sqrt(v)) * (5 + std::copysign(std::sqrt(std::abs(d)), d) / 10);
   };
@@ -118,7 +118,7 @@ TEST_CASE("tables are exact at their points and for what a cubic can hold") {
 TEST_CASE("heat flow from a table is C1 in difference and in speed") {
   const session::Case c = test::track_case(session::Mesh::standard);
   const Cooling cooling(c, session::Axle::front);
-  const ConductanceGrid grid(kHighestSpeed);
+  const ConductanceGrid grid(kFastest);
   for (const auto& [name, law] : laws()) {
     CAPTURE(name);
     const ConductanceTable table = cooling.table(law, grid);
@@ -139,10 +139,10 @@ TEST_CASE("heat flow from a table is C1 in difference and in speed") {
 }
 
 TEST_CASE("beyond the table its edge is held, and what is not a number never becomes an index") {
-  const ConductanceGrid grid(kHighestSpeed);
+  const ConductanceGrid grid(kFastest);
   const ConductanceTable table(grid, [](double v, double d) { return 1 + v + 0.01 * d; });
   const double hottest = grid.difference(ConductanceGrid::kDifferences - 1);
-  CHECK(table(grid.locate(1000), 100) == Approx(table(grid.locate(kHighestSpeed), 100)));
+  CHECK(table(grid.locate(1000), 100) == Approx(table(grid.locate(kFastest), 100)));
   CHECK(table(grid.locate(-3), 100) == Approx(table(grid.locate(0), 100)));
   CHECK(table(grid.locate(10), 5000) == Approx(table(grid.locate(10), hottest)));
   CHECK(table(grid.locate(10), -5000) == Approx(table(grid.locate(10), grid.difference(0))));

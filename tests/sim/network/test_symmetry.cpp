@@ -7,6 +7,7 @@
 #include <random>
 
 #include "sim/network/assemble.hpp"
+#include "sim/network/index.hpp"
 #include "sim/network/symmetry.hpp"
 #include "sim/solve/integrate.hpp"
 #include "sim/solve/rubbed_surfaces.hpp"
@@ -14,10 +15,6 @@
 
 namespace hatring::network {
 namespace {
-
-std::size_t at(int i) {
-  return static_cast<std::size_t>(i);
-}
 
 Network front(const std::function<void(session::Case&)>& change = [](session::Case&) {}) {
   session::Case c = test::track_case(session::Mesh::standard);

@@ -10,7 +10,7 @@ namespace {
 
 using test::march;
 
-constexpr double kDuration = 8;
+constexpr double kDecay = 8;
 
 // Expands anew at every step, and hands the stepper a matrix that is wrong by a factor.
 class Skewed {
@@ -49,9 +49,9 @@ double observed_order(const network::Network& net, const std::function<Load(doub
   WheelSystem system(net, load);
   Skewed skewed(system, factor);
   const Eigen::VectorXd start = system.initial_state();
-  const Eigen::VectorXd exact = test::march_explicit(system, start, kDuration, 16000);
-  const double coarse = error(system, march(skewed, start, kDuration, 128, tableau), exact);
-  const double fine = error(system, march(skewed, start, kDuration, 256, tableau), exact);
+  const Eigen::VectorXd exact = test::march_explicit(system, start, kDecay, 16000);
+  const double coarse = error(system, march(skewed, start, kDecay, 128, tableau), exact);
+  const double fine = error(system, march(skewed, start, kDecay, 256, tableau), exact);
   CAPTURE(coarse, fine);
   CHECK(fine > 1e-9);  // above the rounding, so that the ratio means something
   return std::log2(coarse / fine);
