@@ -29,10 +29,14 @@ const std::map<std::string, Material>& builtin_materials() {
     session::Case scratch;
     Reader reader(report, loader, scratch);
     const Reader::Scope scope(reader, "materials");
+    // All texts before the first value, which waits for the database of units.
+    std::vector<NodePtr> files;
     for (const EmbeddedFile& file : embedded_materials()) {
       std::string text;
       for (const char* piece : file.pieces) text += piece;
-      const NodePtr top = parse_tree(loader.add_source({file.name, {}, std::move(text), true}), report);
+      files.push_back(parse_tree(loader.add_source({file.name, {}, std::move(text), true}), report));
+    }
+    for (const NodePtr& top : files) {
       const Entry* entry = top->find("materials");
       if (entry == nullptr)
         report.error(top->mark, "", "found no `materials`");

@@ -88,8 +88,8 @@ void read_tree(Reader& reader, const NodePtr& root) {
 
 namespace {
 
-// The database of units is read while the files are. What goes wrong there comes again when a unit is asked for. Who
-// holds this waits for it, whatever else goes wrong.
+// The database of units is read while the files are. What goes wrong there comes again when a unit is asked for, which
+// waits for it, as does who holds this, whatever else goes wrong.
 std::future<void> units_ahead() {
   return std::async(read_units);
 }
@@ -113,7 +113,6 @@ ReadResult read_case(const std::filesystem::path& file, const ReadOptions& optio
   const NodePtr variant = options.variant ? loader.top_file(*options.variant) : nullptr;
   NodePtr root = loader.top_file(file);
   if (variant != nullptr && root->kind == Node::Kind::map) root = varied(report, root, variant, *options.variant);
-  units.wait();
   return read(report, loader, root, file.stem().string(), options);
 }
 
@@ -122,7 +121,6 @@ ReadResult read_case_text(std::string_view yaml, const std::string& name, const 
   Report report;
   Loader loader(report, options.allowed_include_dirs);
   const NodePtr root = loader.top_text(yaml, name);
-  units.wait();
   return read(report, loader, root, std::filesystem::path(name).stem().string(), options);
 }
 
