@@ -168,6 +168,12 @@ Answers answer(const session::Case& c, const session::Drive& d, const History& h
   a.front = answer_axle(c, d, h.time, h.front, session::Axle::front);
   a.rear = answer_axle(c, d, h.time, h.rear, session::Axle::rear);
   a.warnings = c.warnings;
+  a.soaked = d.spans().empty() || d.spans().back().phase != session::Phase::driving;
+  if (!a.soaked)
+    a.warnings.push_back(
+        "the session ends while the car is moving: fluid, caliper and hat are often hottest minutes after it has "
+        "stopped; "
+        "end it with `- {park: 20 min}`");
   a.verdicts = judge(c, d, h.time, h.front, session::Axle::front, a.front);
   for (Verdict& v : judge(c, d, h.time, h.rear, session::Axle::rear, a.rear)) a.verdicts.push_back(std::move(v));
   for (const session::Axle axle : {session::Axle::front, session::Axle::rear}) {
@@ -218,6 +224,7 @@ void conclude(Answers& a) {
   });
   if (!a.verdicts.empty()) a.level = a.verdicts.front().level;
   a.sentence = first_sentence(a.verdicts);
+  if (!a.soaked) a.sentence += " The heat soak after it is not in this session.";
 }
 
 const std::vector<std::string>& cautions() {

@@ -159,6 +159,7 @@ struct AxleAnswers {
 struct Answers {
   std::string sentence;           //!< first thing the driver reads
   Level level = Level::unknown;   //!< the worst of the verdicts
+  bool soaked = true;             //!< the car stands at the end, or it is a bench: heat soak was looked at
   std::vector<Verdict> verdicts;  //!< worst first
   AxleAnswers front, rear;
   PedalCar pedal;

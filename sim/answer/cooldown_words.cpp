@@ -39,6 +39,11 @@ std::string broken_by_park_now(const Cooldown& x) {
                      over.size() == 1 ? "its limit" : "their limits", where(over.front()));
 }
 
+// Over the whole band of cooling, where that was run.
+bool holds_surely(const Cooldown& x) {
+  return !x.band_chosen || (x.band_chosen->little.holds && x.band_chosen->much.holds);
+}
+
 }  // namespace
 
 std::string name_of(const Plan& plan) {
@@ -60,10 +65,10 @@ std::string first_sentence(const Cooldown& x) {
   std::string out;
   const Outcome& best = x.best();
   if (x.holds) {
-    out = best.plan.park_now()
-              ? std::string("Parking at once holds every limit of the cool-down; nothing more is needed.")
-              : fmt::format("Enough: {}. It is the cheapest plan that holds every limit of the cool-down.{}",
-                            name_of(best.plan), broken_by_park_now(x));
+    const char* likely = holds_surely(x) ? "" : ", but not surely";
+    out = best.plan.park_now() ? fmt::format("Parking at once holds every limit of the cool-down{}.", likely)
+                               : fmt::format("The cheapest plan that holds every limit of the cool-down{}: {}.{}",
+                                             likely, name_of(best.plan), broken_by_park_now(x));
     if (const Verdict* v = best.tightest())
       out += fmt::format(" The {} comes closest to its limit, {}.", limit_name(*v), where(*v));
   } else {
@@ -89,11 +94,11 @@ std::string how_sure(const Cooldown& x) {
     if (!little && !much) return "No limit is saved by air that cools more or less than assumed, within its band.";
     return fmt::format("It would hold if the air cools {} than assumed, within its band.", much ? "more" : "less");
   }
-  if (little && much) return "It holds over the whole band of cooling that is plausible.";
+  if (holds_surely(x)) return "It holds over the whole band of cooling that is plausible.";
   std::string out =
       fmt::format("It fails if the air cools {} than assumed: then {} goes over.", little ? "more" : "less",
                   failing(little ? x.band_chosen->much : x.band_chosen->little));
-  if (x.surest) return out + fmt::format(" To be sure over the whole band: {}.", name_of(x.plans[*x.surest].plan));
+  if (x.surest) return out + fmt::format(" What holds over the whole band: {}.", name_of(x.plans[*x.surest].plan));
   return out + " No plan holds over the whole band.";
 }
 

@@ -30,10 +30,10 @@ class Choice {
 
   [[nodiscard]] std::string sentence() const {
     const std::size_t i = index();
-    const std::string which = fmt::format("{} {}", i == 0 ? "Keep" : "Take", name(i));
-    const Level level = xs_[i].likely.level;
-    const std::string none = level == Level::exceeded ? "None stays within limits. " : "";
-    return fmt::format("{}{}: {}{}.{}", none, which, reason(i), weight(i), unjudged(i));
+    const std::string_view which = xs_[i].likely.level == Level::exceeded ? "None stays within limits; the least bad is"
+                                   : i == 0                               ? "Keep"
+                                                                          : "Take";
+    return fmt::format("{} {}: {}{}.{}", which, name(i), reason(i), weight(i), unjudged(i));
   }
 
  private:

@@ -95,6 +95,9 @@ class Result(SweepTest):
             self.assertIn(words, result.stdout)
         self.assertNotIn("safe ", result.stdout.lower().replace("safety", ""))
         self.assertEqual(result.stderr, "")
+        result = hatring("sweep", DEMO, *LUMP, *DUCT, "--out", "b", "--set", "limits.hat=40 degC", cwd=self.folder)
+        self.assertIn("No run keeps all its limits. Least bad by", result.stdout)
+        self.assertNotIn("Best", result.stdout)
 
     def test_a_terminal_sees_how_far_it_is(self):
         main, terminal = pty.openpty()

@@ -84,6 +84,11 @@ void harm_lines(std::string& out, const answer::Cooldown& x, const DisplayUnits&
            "\n";
 }
 
+// As in tools/report/src/cooldown.ts.
+constexpr const char* kLapsLeaveOut =
+    "Counted with the likely cooling; wear, softening and fatigue go on with every lap. Steady: no hotter from lap to "
+    "lap.";
+
 std::string hot_laps(int n) {
   return fmt::format("{} hot lap{}", n, n == 1 ? "" : "s");
 }
@@ -112,7 +117,7 @@ void lap_rows(std::string& out, const answer::HotLaps& x, const DisplayUnits& un
   out += fmt::format("  A lift-and-coast lap in between, limits on track alone:\n  {:<26}{:>11}{:>12}  {}\n", "",
                      "average lap", "hot laps", "the next passes");
   for (const answer::RestRow& r : x.rests) {
-    const std::string laps = r.settled     ? "any number"
+    const std::string laps = r.settled     ? "steady"
                              : r.hot.limit ? fmt::format("{}", r.hot.laps)
                                            : fmt::format("{} or more", r.hot.laps);
     out +=
@@ -120,6 +125,7 @@ void lap_rows(std::string& out, const answer::HotLaps& x, const DisplayUnits& un
                     fmt::format("every {}, {:g} pace", r.every == 1 ? "lap" : fmt::format("{} laps", r.every), r.pace),
                     fmt::format("+{:.1f} s", r.lap_costs), laps, r.hot.limit ? limit_name(*r.hot.limit) : "");
   }
+  out += "  " + wrapped(kLapsLeaveOut, kTextWidth - 2, 2) + "\n";
 }
 
 }  // namespace

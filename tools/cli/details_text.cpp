@@ -61,10 +61,11 @@ void load_lines(std::string& out, const answer::Answers& a, const DisplayUnits& 
       std::string left =
           fmt::format("about {:.0f} more sessions like this one ({:.0f} to {:.0f})", two_digits(d.sessions_left),
                       two_digits(d.sessions_left / answer::kLifeBand), two_digits(d.sessions_left * answer::kLifeBand));
-      if (d.sessions_left > answer::kManySessions) left = "more sessions than anybody drives";
+      if (d.sessions_left > answer::kManySessions)
+        left = fmt::format("more than {:.0f} sessions by this count", answer::kManySessions);
       out +=
           wrapped(fmt::format("{} life: the {} goes first, after {}; {:.0f} % of the damage is one cycle from cold to "
-                              "hot.",
+                              "hot. Look for cracks all the same.",
                               name, d.part, left, 100 * d.largest_share),
                   kTextWidth, 2) +
           "\n";

@@ -40,7 +40,8 @@ void SessionOptions::add_to(CLI::App& command) {
   add_units_option(command, units);
   command
       .add_option_function<std::string>(
-          "--mesh", [this](const std::string& name) { mesh = mesh_names.at(name); }, "How finely parts are cut")
+          "--mesh", [this](const std::string& name) { mesh = mesh_names.at(name); },
+          "How finely parts are cut; lump and coarse are for a quick look")
       ->check(CLI::IsMember(mesh_names))
       ->type_name("NAME");
   command.add_flag("--json", json, "Print one JSON object (SI units) and nothing else");

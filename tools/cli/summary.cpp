@@ -91,10 +91,10 @@ std::string verdict_rows(std::string& out, const answer::Answers& a, const Displ
   std::string legend;
   const bool full = a.full_band.has_value();
   for (const auto& [which, words] :
-       {std::pair{"[X]", full ? "over, surely" : "over however the air cools"},
-        std::pair{"[x]", full ? "over, but not surely" : "over unless it cools more than assumed"},
-        std::pair{"[!]", full ? "close, or not surely within" : "close, or over if it cools less"},
-        std::pair{"[ ]", full ? "within, surely" : "within over the whole band"}})
+       {std::pair{"[X]", full ? "over in nearly all runs" : "over however the air cools"},
+        std::pair{"[x]", full ? "over in most runs" : "over unless it cools more than assumed"},
+        std::pair{"[!]", full ? "close, or over in some runs" : "close, or over if it cools less"},
+        std::pair{"[ ]", full ? "kept in nearly all runs" : "within over the whole band"}})
     if (marks.contains(which)) legend += fmt::format("{} {}; ", which, words);
   if (!legend.empty())
     out += wrapped(fmt::format("{}band: {}; where: first over the limit, or closest to it.", legend,

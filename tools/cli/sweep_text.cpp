@@ -89,7 +89,9 @@ std::string shown(const SweptParameter& p, const RankedRun::Setting& setting, co
 
 void add_best(std::string& out, const SweepSummary& s, const DisplayUnits& units) {
   if (s.best.empty()) return;
-  out += fmt::format("\nBest by {}:\n", named(*s.sorted_by, s.sorted_axle, units));
+  const bool all_over = s.over > 0 && s.within + s.near == 0;
+  out += fmt::format("\n{} by {}:\n", all_over ? "No run keeps all its limits. Least bad" : "Best",
+                     named(*s.sorted_by, s.sorted_axle, units));
   for (const RankedRun& run : s.best) {
     std::string line = fmt::format("run {}: {}", run.run, cell(run.value, *s.sorted_by, units));
     if (!std::isnan(run.level))

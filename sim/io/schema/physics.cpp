@@ -75,7 +75,9 @@ const Section<Physics>& physics_section() {
         .choice("mesh", &Physics::mesh,
                 std::vector<std::pair<std::string, Mesh>>{
                     {"lump", Mesh::lump}, {"coarse", Mesh::coarse}, {"standard", Mesh::standard}, {"fine", Mesh::fine}},
-                {.doc = "", .fallback = "standard", .reason = "close to `fine` at a fraction of its cost"})
+                {.doc = "How finely parts are cut. `lump` and `coarse` are for a quick look: verdicts can be others.",
+                 .fallback = "standard",
+                 .reason = "close to `fine` at a fraction of its cost"})
         .choice("pad_pressure", &Physics::pad_pressure,
                 std::vector<std::pair<std::string, PadPressure>>{{"uniform_wear", PadPressure::uniform_wear},
                                                                  {"uniform_pressure", PadPressure::uniform_pressure}},

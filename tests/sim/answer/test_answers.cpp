@@ -121,6 +121,34 @@ TEST_CASE("the hotter side of the ring is judged, and named when it is the inboa
   CHECK(face.what.find("inboard") != std::string::npos);
 }
 
+TEST_CASE("a session that ends on the move says that heat soak is not in it") {
+  const auto answers = [](const std::string& end) {
+    return answer::run(io::read_case("configs/demo.yaml",
+                                     {.set = {"session=[{laps: 1, trace: tracks/tern_hollow.yaml}" + end + "]"},
+                                      .mesh = session::Mesh::lump})
+                           .c)
+        .answers;
+  };
+  const auto told = [](const answer::Answers& a) {
+    const bool said = a.sentence.ends_with("The heat soak after it is not in this session.");
+    CHECK(said == std::any_of(a.warnings.begin(), a.warnings.end(),
+                              [](const std::string& w) { return w.find("- {park: 20 min}") != std::string::npos; }));
+    return said;
+  };
+  CHECK(told(answers("")));
+  CHECK_FALSE(told(answers(", {park: 1 min}")));
+  CHECK_FALSE(told(answer::run(held_on_lumps()).answers));
+}
+
+TEST_CASE("cold pads alone do not make a session that is within limits but close") {
+  const answer::Run run =
+      answer::run(io::read_case("configs/duties/single_stop.yaml", {.mesh = session::Mesh::lump}).c);
+  const answer::Verdict& cold = verdict(run.answers, "front", "cold_share");
+  CHECK(cold.margin < 0);
+  CHECK(run.answers.level == answer::Level::near);
+  CHECK(run.answers.sentence.starts_with("Within limits but for cold pads: the front pads work too long below"));
+}
+
 TEST_CASE("a place has one wording") {
   const auto words = [](int lap, const char* span) { return answer::in_words({.time = 1, .lap = lap, .span = span}); };
   CHECK(words(7, "lap 7") == "on lap 7");

@@ -121,7 +121,8 @@ TEST_CASE("when none keeps its limits the furthest from passing is named as such
   const answer::Comparison c = answer::compare(xs);
   CHECK(c.recommended == 1);
   CHECK(c.sentence ==
-        "None stays within limits. Take milder: it goes 109 % of the way to the closest limit (front brake fluid); the "
+        "None stays within limits; the least bad is milder: it goes 109 % of the way to the closest limit (front brake "
+        "fluid); the "
         "set-up as it is would go 118 % of the way to the closest limit (front brake fluid).");
 }
 

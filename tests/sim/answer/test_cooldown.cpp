@@ -224,6 +224,14 @@ TEST_CASE("the chosen plan is the cheapest that holds, and parking at once when 
   for (const answer::Outcome& o : some.plans)
     if (o.holds) CHECK(o.cost >= some.best().cost);
   CHECK(first_sentence(some).find("Parking at once would take") != std::string::npos);
+  for (answer::Cooldown x : {easy, some}) {
+    x.band_chosen.emplace();
+    for (const bool surely : {false, true}) {
+      x.band_chosen->little.holds = surely;
+      x.band_chosen->much.holds = true;
+      CHECK((first_sentence(x).find("cool-down, but not surely") == std::string::npos) == surely);
+    }
+  }
 
   const answer::Cooldown none = search({"limits.pad_print=35 degC"});
   CHECK_FALSE(none.holds);

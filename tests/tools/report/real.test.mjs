@@ -245,6 +245,18 @@ async function fullBand(context, work) {
   await isAccessible(context, url, 390, 'light', pictures, 'band');
 }
 
+// The best of plans that all pass a limit is not called chosen.
+async function leastBad(context, work) {
+  const out = join(work, 'least-bad');
+  const json = run('cooldown', 'demo.yaml', out, '--mesh', 'lump', '--set', 'cooldown.laps=[0, 1]', '--set', 'limits.pad_print=40 degC');
+  assert.ok(json.plans.every(({ holds }) => !holds));
+  const { page, faults } = await open(context, pathToFileURL(join(out, 'report.html')).href);
+  await page.getByRole('heading', { name: 'What does the least bad plan save?' }).waitFor();
+  assert.doesNotMatch(await page.locator('main').textContent(), /chosen/i);
+  assert.deepEqual(faults, []);
+  await page.close();
+}
+
 await withBrowser(npmDir, async (context, work) => {
   const out = join(work, 'result');
   const json = simulate('demo.yaml', out);
@@ -260,6 +272,7 @@ await withBrowser(npmDir, async (context, work) => {
   const cool = join(work, 'cooldown');
   run('cooldown', 'demo.yaml', cool, '--mesh', 'lump', '--set', 'cooldown.laps=[0, 1]');
   await isAccessible(context, pathToFileURL(join(cool, 'report.html')).href, 390, 'light', pictures, 'cooldown');
+  await leastBad(context, work);
   await beddingAndWet(context, work);
   await fullBand(context, work);
   await withBrowser(npmDir, (german) => inGerman(german, url, json), 'de-DE');

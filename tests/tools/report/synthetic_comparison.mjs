@@ -39,8 +39,8 @@ export function syntheticComparison(title) {
     row('cost', '', 'cost', 'cost', [cell(null, null, ''), { ...cell(380, null, ''), text: '380 EUR' }, cell(null, null, '')]),
     row('hat', 'front', 'hat flange', 'K', [
       { ...cell(480, null, ''), value_low: 450, value_high: 520 },
-      { ...cell(540, 60, 'worse'), value_low: 500, value_high: 590 },
-      { ...cell(450, -30, 'better', true), value_low: 425, value_high: 485 },
+      { ...cell(540, 60, 'worse'), value_low: 500, value_high: 590, same_sign: 1 },
+      { ...cell(450, -30, 'better', true), value_low: 425, value_high: 485, same_sign: 0.998 },
     ]),
     row('fluid', 'front', 'fluid', 'K', [cell(400, null, ''), cell(398, -2, 'no clear difference'), cell(401, 1, 'no clear difference')]),
     { ...row('mass', 'front', 'mass', 'kg', [cell(10, null, ''), cell(10, 0, ''), cell(10, 0, '')]), same: true },

@@ -13,7 +13,7 @@ import { cut, indexOfHighest, slice } from './slice';
 import type { Store } from './state';
 import { momentText, stretchChoice } from './temperatures';
 import type { Quantity } from './units';
-import { Units } from './units';
+import { percent, Units } from './units';
 import { glyph, known, styleOf, verdictRow } from './verdicts';
 
 // Dashes tell the set-ups apart where colour does not.
@@ -47,6 +47,10 @@ function valueText(row: ComparisonRow, cell: Cell, units: Units): string {
   return units.cell(row.unit, cell.value);
 }
 
+// 100 % is kept for every single run.
+const howOften = (share: number): string =>
+  share < 1 ? `same way in ${percent(Math.min(0.99, share))}` : 'same way in all';
+
 function cellOf(row: ComparisonRow, cell: Cell, units: Units, bands: boolean): HTMLElement {
   const worded = row.unit === 'level';
   const unit = row.unit === 'cost' ? 'count' : row.unit;
@@ -72,6 +76,7 @@ function cellOf(row: ComparisonRow, cell: Cell, units: Units, bands: boolean): H
     bands && typeof low === 'number' && typeof high === 'number'
       ? el('span', { class: 'band' }, `${units.cell(unit, low)} to ${units.cell(unit, high)}`)
       : null,
+    bands && !worded && cell.same_sign !== undefined ? el('span', { class: 'band' }, howOften(cell.same_sign)) : null,
   );
 }
 
@@ -96,7 +101,9 @@ function columnHead(comparison: Comparison, i: number): HTMLElement {
     el('span', { class: 'letter' }, pen(i).letter, sample(pen(i))),
     el('span', { class: 'variant' }, fullName(variant, i)),
     el('span', { class: 'level' }, glyph(level)),
-    i === comparison.recommended ? el('span', { class: 'pick-me' }, 'recommended') : null,
+    i === comparison.recommended
+      ? el('span', { class: 'pick-me' }, level === 'over the limit' ? 'least bad' : 'recommended')
+      : null,
   );
 }
 
@@ -191,7 +198,10 @@ export function comparisonTable(run: Run, store: Store): HTMLElement | null {
       'best of its row, or level with the best. Below each value its difference from A. ',
       mark('unclear', ''),
       'no clear difference from A: it changes sign, or is too small to matter, with little, likely or much cooling. ' +
-        'The bands themselves may overlap: the same air cools all set-ups.',
+        'The bands themselves may overlap: the same air cools all set-ups.' +
+        (comparison.rows.some(({ cells }) => cells.some(({ same_sign }) => same_sign !== undefined))
+          ? ' Same way in 90 %: with every input varied, alike in both, the difference keeps its sign in nine of ten runs.'
+          : ''),
     ),
   );
 }

@@ -128,9 +128,12 @@ function picture(data: Cooldown, width: number): SVGElement {
     );
   };
   if (data.chosen !== data.park_now) name(data.park_now, 'park at once', true);
-  name(data.chosen, data.holds ? 'chosen' : 'least bad', false);
+  name(data.chosen, praise(data), false);
   return root;
 }
+
+// A plan is not to sound good for being the best of those that all pass a limit.
+const praise = ({ holds }: Cooldown): string => (holds ? 'chosen' : 'least bad');
 
 function shownRows(data: Cooldown): number[] {
   const wanted = new Set([data.chosen, data.park_now]);
@@ -154,12 +157,12 @@ export function tradeOff(run: Run, store: Store): HTMLElement | null {
     const units = new Units(store.view.system);
     host.replaceChildren(
       table({
-        caption: 'Plans that nothing beats, the chosen one and parking at once',
+        caption: `Plans that nothing beats, the ${praise(data)} one and parking at once`,
         head: ['Plan', 'Costs, min', 'Left', 'Holds', 'Closest to its limit', 'Reaches', 'Limit'],
         rows: shownRows(data).map((i) => {
           const plan = data.plans[i]!;
           const v = plan.tightest;
-          const mark = i === data.chosen ? (data.holds ? ' (chosen)' : ' (least bad)') : '';
+          const mark = i === data.chosen ? ` (${praise(data)})` : '';
           return [
             plan.name + mark,
             minutes(plan.cost),
@@ -225,7 +228,7 @@ export function chosenAgainstParking(run: Run, store: Store): HTMLElement | null
     const content: (Chart | Node)[] = [];
     for (const part of partsOf(run, axle)) {
       const pens: Line[] = [
-        { ...part, letter: 'C', dash: [], name: same ? 'park at once' : 'chosen', values: units.column('temperature', run.series![axle]!.temperature![part.key]!) },
+        { ...part, letter: 'C', dash: [], name: same ? 'park at once' : praise(data), values: units.column('temperature', run.series![axle]!.temperature![part.key]!) },
       ];
       const other = data.park_now_curves[axle]?.[part.key];
       if (!same && other)
@@ -261,14 +264,14 @@ export function chosenAgainstParking(run: Run, store: Store): HTMLElement | null
     host.replaceChildren(
       table({
         caption: `On the way down, ${axle}`,
-        head: same ? ['What', 'Park at once'] : ['What', 'Chosen plan', 'Park at once'],
+        head: same ? ['What', 'Park at once'] : ['What', data.holds ? 'Chosen plan' : 'Least bad plan', 'Park at once'],
         rows: rows.map(([name, text]) => [name, text(chosen[axle]), ...(same ? [] : [text(parked[axle])])]),
       }),
     );
   };
   store.follow(['axle', 'system'], draw);
   return section(
-    same ? 'What happens on the way down?' : 'What does the chosen plan save?',
+    same ? 'What happens on the way down?' : `What does the ${praise(data)} plan save?`,
     el('p', {}, same ? chosen.name : `C, unbroken: ${chosen.name}. P, dashed: park at once.`),
     frame.root,
     host,
@@ -289,7 +292,7 @@ export function coolingHarm(run: Run, store: Store): HTMLElement | null {
           el('b', {}, limitName(gentle)),
           `: ${units.judged(gentle.unit, gentle.value)} when parking at once, ${units.judged(harsh.unit, harsh.value)} with ` +
             `${data.plans[plan]!.name}; limit ${units.judged(harsh.unit, harsh.limit)}.` +
-            (chosen ? ' The chosen plan pays some of it.' : ''),
+            (chosen ? ` The ${praise(data)} plan pays some of it.` : ''),
         ),
       ),
     );
@@ -331,10 +334,15 @@ export function hotLaps(run: Run, store: Store): HTMLElement | null {
           `after every ${r.every === 1 ? 'hot lap' : `${r.every} hot laps`}, at ${plainNumber(r.pace)} pace`,
           `+${decimal(r.rest_costs, 1)}`,
           `+${decimal(r.lap_costs, 1)}`,
-          r.settled ? 'any number' : most(r),
+          r.settled ? 'steady' : most(r),
           r.limit ? limitName(r.limit) : '–',
         ]),
       }),
+      el(
+        'p',
+        { class: 'hint' },
+        'Counted with the likely cooling; wear, softening and fatigue go on with every lap. Steady: no hotter from lap to lap.',
+      ),
     );
   });
   return section('How many hot laps?', host);

@@ -121,6 +121,7 @@ export interface Cell {
   value_high?: number | null;
   difference: number | null; // from the first set-up
   change: '' | 'no clear difference' | 'better' | 'worse';
+  same_sign?: number; // share of the runs with every input varied in which the difference has this sign
   best: boolean;
   text?: string;
 }
