@@ -16,7 +16,7 @@ configure_and_build() {
 }
 
 # clang_build DIR [CMAKE OPTION...] [-- TARGET...]: by the second compiler, for its sanitizers. Several sources in one, which
-# halves the time; each for itself is compiled by tools/check.
+# halves the time; .ci/run has each for itself read by the analyser.
 clang_build() {
   configure_and_build "$1" -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_BUILD_TYPE=Debug -DCMAKE_UNITY_BUILD=ON \
     '-DCMAKE_CXX_FLAGS_DEBUG=-O1 -g1 -D_GLIBCXX_ASSERTIONS' "${@:2}"

@@ -172,8 +172,7 @@ Answers answer(const session::Case& c, const session::Drive& d, const History& h
   if (!a.soaked)
     a.warnings.push_back(
         "the session ends while the car is moving: fluid, caliper and hat are often hottest minutes after it has "
-        "stopped; "
-        "end it with `- {park: 20 min}`");
+        "stopped; end it with `- {park: 20 min}`");
   a.verdicts = judge(c, d, h.time, h.front, session::Axle::front, a.front);
   for (Verdict& v : judge(c, d, h.time, h.rear, session::Axle::rear, a.rear)) a.verdicts.push_back(std::move(v));
   for (const session::Axle axle : {session::Axle::front, session::Axle::rear}) {
@@ -202,9 +201,11 @@ bool same_limit(const Verdict& a, const Verdict& b) {
 
 namespace {
 
-// What a limit stands for: boiling and breaking before fading, fading before wear and comfort.
+// What a limit stands for: boiling and breaking before fading, fading before wear, wear before comfort.
 int consequence(const Verdict& v) {
-  for (const char* key : {"cold_share", "hot_share", "pad_print", "most_play", "bedding"})
+  for (const char* key : {"cold_share", "most_play"})  // near at worst
+    if (v.key == key) return 3;
+  for (const char* key : {"hot_share", "pad_print", "bedding"})
     if (v.key == key) return 2;
   for (const char* key : {"pad", "fade", "pedal_growth", "effort", "rear_bias", "pad_left", "ring_left"})
     if (v.key == key) return 1;
@@ -224,7 +225,7 @@ void conclude(Answers& a) {
   });
   if (!a.verdicts.empty()) a.level = a.verdicts.front().level;
   a.sentence = first_sentence(a.verdicts);
-  if (!a.soaked) a.sentence += " The heat soak after it is not in this session.";
+  if (!a.soaked) a.sentence += kNotSoaked;
 }
 
 const std::vector<std::string>& cautions() {

@@ -156,6 +156,9 @@ struct AxleAnswers {
   double rotating_inertia = 0;                //!< of the disc about its axle [kg m2]
 };
 
+//! Ends the first sentence of what was not `soaked`.
+inline constexpr const char* kNotSoaked = " Heat soak was not looked at: the session ends on the move.";
+
 struct Answers {
   std::string sentence;           //!< first thing the driver reads
   Level level = Level::unknown;   //!< the worst of the verdicts

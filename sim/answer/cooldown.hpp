@@ -45,6 +45,10 @@ struct Cooldown {
   [[nodiscard]] const Outcome& best() const { return plans[chosen]; }
   [[nodiscard]] const Outcome& park_now() const { return plans.front(); }
   [[nodiscard]] bool within() const { return holds && broken_before.empty(); }
+  //! Over the whole band of cooling, where that was run.
+  [[nodiscard]] bool holds_surely() const {
+    return holds && (!band_chosen || (band_chosen->little.holds && band_chosen->much.holds));
+  }
 };
 
 //! Marks the plans that no other beats: none costs no more and leaves more, or costs less and leaves as much.

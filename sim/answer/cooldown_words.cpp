@@ -39,11 +39,6 @@ std::string broken_by_park_now(const Cooldown& x) {
                      over.size() == 1 ? "its limit" : "their limits", where(over.front()));
 }
 
-// Over the whole band of cooling, where that was run.
-bool holds_surely(const Cooldown& x) {
-  return !x.band_chosen || (x.band_chosen->little.holds && x.band_chosen->much.holds);
-}
-
 }  // namespace
 
 std::string name_of(const Plan& plan) {
@@ -65,7 +60,7 @@ std::string first_sentence(const Cooldown& x) {
   std::string out;
   const Outcome& best = x.best();
   if (x.holds) {
-    const char* likely = holds_surely(x) ? "" : ", but not surely";
+    const char* likely = x.holds_surely() ? "" : ", but not surely";
     out = best.plan.park_now() ? fmt::format("Parking at once holds every limit of the cool-down{}.", likely)
                                : fmt::format("The cheapest plan that holds every limit of the cool-down{}: {}.{}",
                                              likely, name_of(best.plan), broken_by_park_now(x));
@@ -94,7 +89,7 @@ std::string how_sure(const Cooldown& x) {
     if (!little && !much) return "No limit is saved by air that cools more or less than assumed, within its band.";
     return fmt::format("It would hold if the air cools {} than assumed, within its band.", much ? "more" : "less");
   }
-  if (holds_surely(x)) return "It holds over the whole band of cooling that is plausible.";
+  if (x.holds_surely()) return "It holds over the whole band of cooling that is plausible.";
   std::string out =
       fmt::format("It fails if the air cools {} than assumed: then {} goes over.", little ? "more" : "less",
                   failing(little ? x.band_chosen->much : x.band_chosen->little));

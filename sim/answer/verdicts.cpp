@@ -84,9 +84,10 @@ std::string first_sentence(const std::vector<Verdict>& verdicts) {
                          subject(v), trouble(v), in_words(since), worst, others, v.advice);
     }
     case Level::near:
-      // The one limit that may be passed without danger (verdicts_pedal.cpp).
-      if (v.key == "cold_share" && v.margin < 0)
-        return fmt::format("Within limits but for cold pads: the {} {} {}. {}", v.axle, subject(v), trouble(v),
+      // Limits that are passed without danger come last among those that are near: there is no other.
+      if (v.margin < 0 && (v.key == "cold_share" || v.key == "most_play"))
+        return fmt::format("Within limits but for {}: the {} {} {}. {}",
+                           v.key == "cold_share" ? "cold pads" : "a loose joint", v.axle, subject(v), trouble(v),
                            v.advice);
       if (v.crosses)
         return fmt::format("Likely within limits, but not surely: the limit of the {} {} is {}, worst {}. {}", v.axle,

@@ -87,6 +87,7 @@ NodePtr Loader::top_file(const fs::path& file) {
   stack_ = {path};
   NodePtr out = resolve(tree, "");
   stack_.clear();
+  report_.throw_if_any();  // what an include would have brought would only be missed
   return out;
 }
 
@@ -97,7 +98,9 @@ NodePtr Loader::top_text(std::string_view text, const std::string& name) {
   const NodePtr tree = parse_tree(source, report_);
   report_.throw_if_any();
   count(tree->size, {&source}, "");
-  return resolve(tree, "");
+  NodePtr out = resolve(tree, "");
+  report_.throw_if_any();
+  return out;
 }
 
 std::optional<fs::path> Loader::place(const Node& at, const std::string& key_path) {

@@ -106,7 +106,7 @@ ReadResult read(Report& report, Loader& loader, NodePtr root, const std::string&
 }  // namespace
 
 ReadResult read_case(const std::filesystem::path& file, const ReadOptions& options) {
-  const std::future<void> units = units_ahead();
+  [[maybe_unused]] const std::future<void> units = units_ahead();
   Report report;
   Loader loader(report, options.allowed_include_dirs);
   // The session last: its folder is where values of the command line start.
@@ -117,7 +117,7 @@ ReadResult read_case(const std::filesystem::path& file, const ReadOptions& optio
 }
 
 ReadResult read_case_text(std::string_view yaml, const std::string& name, const ReadOptions& options) {
-  const std::future<void> units = units_ahead();
+  [[maybe_unused]] const std::future<void> units = units_ahead();
   Report report;
   Loader loader(report, options.allowed_include_dirs);
   const NodePtr root = loader.top_text(yaml, name);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-//! \file A node, link or surface is numbered by an int, as Eigen does; the lists of the standard library want a size.
+//! \file
+//! A node, link or surface is numbered by an int, as Eigen does; the lists of the standard library want a size.
 #pragma once
 
 #include <cstddef>

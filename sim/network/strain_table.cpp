@@ -4,6 +4,7 @@
 #include <utility>
 
 namespace hatring::network {
+
 StrainTable::StrainTable(const models::Material& m, bool constant) {
   const double alpha = m.mean_expansion(models::kReferenceTemperature);
   std::vector<double> values;

@@ -11,7 +11,11 @@
 
 namespace hatring::solve {
 
+namespace {
+
 using network::at;
+
+}  // namespace
 
 RubbedSurfaces::RubbedSurfaces(const network::Network& network) : network_(network) {
   const std::vector<network::Face>& faces = network.faces;

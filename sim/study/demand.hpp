@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-//! \file What a study asks of its arguments.
+//! \file
+//! What a study asks of its arguments.
 #pragma once
 
 #include <stdexcept>

@@ -183,7 +183,8 @@ class Options(CliTest):
 
 class Usage(CliTest):
     def test_an_unknown_command_gets_the_list_and_the_nearest(self):
-        for args, phrases in ((["frobnicate"], ("no command `frobnicate`", "simulate, compare", "trace, lap")),
+        for args, phrases in (([], ("expected a command", "simulate, compare", "trace, lap")),
+                              (["frobnicate"], ("no command `frobnicate`", "simulate, compare", "trace, lap")),
                               (["simulte", DEMO], ("did you mean `simulate`?",))):
             text = self.refused(*args)
             for phrase in phrases:

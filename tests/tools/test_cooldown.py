@@ -74,6 +74,13 @@ class CooldownTest(unittest.TestCase):
         self.assertIn("Parking at once would take the front ring at rest", found["sentence"])
         self.assertIn(found["chosen"], found["unbeaten"])
 
+    def test_a_plan_that_fails_in_little_cooling_is_near_the_limit(self):
+        found, code = self.run_json("--mesh", "lump", "--set", "session.1.laps=1", "--set", "limits.pad_print=390 degC")
+        self.assertEqual(code, WITHIN)
+        self.assertIn("holds every limit of the cool-down, but not surely", found["sentence"])
+        self.assertEqual(found["level"], "near the limit")
+        self.assertEqual(found["plans"][found["chosen"]]["tightest"]["level"], "within limits")
+
     def test_no_plan_holds(self):
         found, code = self.run_json(*QUICK, *EASY, "--set", "limits.pad_print=40 degC")
         self.assertEqual(code, EXCEEDED)

@@ -20,7 +20,7 @@ namespace hatring::tools {
 
 answer::Level level_of(const answer::Cooldown& search) {
   if (!search.within()) return answer::Level::exceeded;
-  answer::Level worst = answer::Level::within;
+  answer::Level worst = search.holds_surely() ? answer::Level::within : answer::Level::near;
   for (const answer::Verdict& v : search.best().verdicts)
     if (counts_for_plan(v)) worst = std::max(worst, v.level);
   return worst;

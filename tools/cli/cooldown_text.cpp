@@ -86,8 +86,7 @@ void harm_lines(std::string& out, const answer::Cooldown& x, const DisplayUnits&
 
 // As in tools/report/src/cooldown.ts.
 constexpr const char* kLapsLeaveOut =
-    "Counted with the likely cooling; wear, softening and fatigue go on with every lap. Steady: no hotter from lap to "
-    "lap.";
+    "Counted with the likely cooling; wear, softening and fatigue go on with every lap.";
 
 std::string hot_laps(int n) {
   return fmt::format("{} hot lap{}", n, n == 1 ? "" : "s");
@@ -113,6 +112,7 @@ void lap_rows(std::string& out, const answer::HotLaps& x, const DisplayUnits& un
   out += most_line("On track alone", x.driving, x.searched, units);
   out += most_line("With the plan above", x.with_plan, x.searched, units);
   out += most_line("When parking at once", x.with_park_now, x.searched, units);
+  out += "  " + wrapped(kLapsLeaveOut, kTextWidth - 2, 2) + "\n";
   if (x.rests.empty()) return;
   out += fmt::format("  A lift-and-coast lap in between, limits on track alone:\n  {:<26}{:>11}{:>12}  {}\n", "",
                      "average lap", "hot laps", "the next passes");
@@ -125,7 +125,7 @@ void lap_rows(std::string& out, const answer::HotLaps& x, const DisplayUnits& un
                     fmt::format("every {}, {:g} pace", r.every == 1 ? "lap" : fmt::format("{} laps", r.every), r.pace),
                     fmt::format("+{:.1f} s", r.lap_costs), laps, r.hot.limit ? limit_name(*r.hot.limit) : "");
   }
-  out += "  " + wrapped(kLapsLeaveOut, kTextWidth - 2, 2) + "\n";
+  out += "  Steady: no hotter from lap to lap.\n";
 }
 
 }  // namespace

@@ -76,7 +76,7 @@ void add_lap(CLI::App& program, Action& action) {
       ->required()
       ->type_name("TRACK.yaml");
   command.add_option("car", o->car, "File with the car; a session file will do")->required()->type_name("CAR.yaml");
-  command.add_option("--out", o->out, "Trace file to write; default ./STEM-trace.yaml of the track")
+  command.add_option("-o,--out", o->out, "Trace file to write; default ./STEM-trace.yaml of the track")
       ->type_name("TRACE.yaml");
   command.add_option("--pace", o->pace, "Share of the car's grip and power that the driver uses")
       ->check(CLI::Range(0.05, 1.0))

@@ -33,16 +33,18 @@ namespace hatring::tools {
 
 namespace {
 
-// A first word that is no command: the commands, and the one that may have been meant.
-std::optional<std::string> unknown_command(const CLI::App& app, int argc, char** argv) {
-  if (argc < 2 || *argv[1] == '-') return std::nullopt;
+// No first word, or one that is no command: the commands, and the one that may have been meant.
+std::optional<std::string> missing_command(const CLI::App& app, int argc, char** argv) {
+  if (argc > 1 && *argv[1] == '-') return std::nullopt;
   std::vector<std::string> names;
   for (const CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; }))
     names.push_back(command->get_name());
+  const std::string known = fmt::format("\n        commands: {}; hatring --help says more", io::joined(names));
+  if (argc < 2) return "hatring: error: expected a command" + known;
   if (std::find(names.begin(), names.end(), argv[1]) != names.end()) return std::nullopt;
   const std::string meant = io::nearest(argv[1], names);
-  return fmt::format("hatring: error: there is no command `{}`{}\n        commands: {}; hatring --help says more",
-                     argv[1], meant.empty() ? "" : fmt::format("; did you mean `{}`?", meant), io::joined(names));
+  return fmt::format("hatring: error: there is no command `{}`{}{}", argv[1],
+                     meant.empty() ? "" : fmt::format("; did you mean `{}`?", meant), known);
 }
 
 // Every run of a sweep takes the same megabytes and gives them back: kept for the next one, since the system would
@@ -71,7 +73,7 @@ int run_command(int argc, char** argv) {
   Action action;
   describe_program(app, action);
   int code = kWithinLimits;
-  if (const auto problem = unknown_command(app, argc, argv)) {
+  if (const auto problem = missing_command(app, argc, argv)) {
     print_error(*problem);
     return kBadInput;
   }

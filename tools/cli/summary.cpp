@@ -92,7 +92,7 @@ std::string verdict_rows(std::string& out, const answer::Answers& a, const Displ
   const bool full = a.full_band.has_value();
   for (const auto& [which, words] :
        {std::pair{"[X]", full ? "over in nearly all runs" : "over however the air cools"},
-        std::pair{"[x]", full ? "over in most runs" : "over unless it cools more than assumed"},
+        std::pair{"[x]", full ? "over in the likely run, not in nearly all" : "over unless it cools more than assumed"},
         std::pair{"[!]", full ? "close, or over in some runs" : "close, or over if it cools less"},
         std::pair{"[ ]", full ? "kept in nearly all runs" : "within over the whole band"}})
     if (marks.contains(which)) legend += fmt::format("{} {}; ", which, words);

@@ -170,7 +170,7 @@ void add_trace(CLI::App& program, Action& action) {
       *program.add_subcommand("trace", "Turn a logger's file into a speed trace, showing every guess it made");
   const auto o = std::make_shared<TraceOptions>();
   command.add_option("log", o->log, "Logger file (CSV)")->required()->type_name("LOG.csv");
-  command.add_option("--out", o->out, "Trace file to write; default ./STEM-trace.yaml")->type_name("TRACE.yaml");
+  command.add_option("-o,--out", o->out, "Trace file to write; default ./STEM-trace.yaml")->type_name("TRACE.yaml");
   const auto pairs = [&command](const char* name, std::map<io::LogRole, std::string>& into, const char* doc) {
     const char* bare = name + 2;
     command

@@ -130,7 +130,7 @@ TEST_CASE("a session that ends on the move says that heat soak is not in it") {
         .answers;
   };
   const auto told = [](const answer::Answers& a) {
-    const bool said = a.sentence.ends_with("The heat soak after it is not in this session.");
+    const bool said = a.sentence.ends_with(answer::kNotSoaked);
     CHECK(said == std::any_of(a.warnings.begin(), a.warnings.end(),
                               [](const std::string& w) { return w.find("- {park: 20 min}") != std::string::npos; }));
     return said;
@@ -147,6 +147,28 @@ TEST_CASE("cold pads alone do not make a session that is within limits but close
   CHECK(cold.margin < 0);
   CHECK(run.answers.level == answer::Level::near);
   CHECK(run.answers.sentence.starts_with("Within limits but for cold pads: the front pads work too long below"));
+}
+
+TEST_CASE("cold pads are named only where nothing else is near") {
+  answer::Answers a;
+  const auto near = [](const char* axle, const char* key, const char* part, double margin) {
+    answer::Verdict v;
+    v.axle = axle;
+    v.key = key;
+    v.part = part;
+    v.level = answer::Level::near;
+    v.margin = margin;
+    v.scale = 1;
+    return v;
+  };
+  const answer::Verdict cold = near("front", "cold_share", "pads too cold", -0.5),
+                        print = near("rear", "pad_print", "ring", 0.1);
+  a.verdicts = {cold, print};
+  conclude(a);
+  CHECK(a.sentence.starts_with("Within limits, but close: the rear ring is nearly too hot to stand"));
+  a.verdicts = {cold};
+  conclude(a);
+  CHECK(a.sentence.starts_with("Within limits but for cold pads"));
 }
 
 TEST_CASE("a place has one wording") {

@@ -92,6 +92,8 @@ function sortedBy(row: ComparisonRow, count: number): number[] {
   return [0, ...others];
 }
 
+const noneHolds = ({ variants }: Comparison): boolean => variants.every(({ level }) => level === 'over the limit');
+
 function columnHead(comparison: Comparison, i: number): HTMLElement {
   const variant = comparison.variants[i]!;
   const level = known(variant.level);
@@ -102,7 +104,7 @@ function columnHead(comparison: Comparison, i: number): HTMLElement {
     el('span', { class: 'variant' }, fullName(variant, i)),
     el('span', { class: 'level' }, glyph(level)),
     i === comparison.recommended
-      ? el('span', { class: 'pick-me' }, level === 'over the limit' ? 'least bad' : 'recommended')
+      ? el('span', { class: 'pick-me' }, noneHolds(comparison) ? 'least bad' : 'recommended')
       : null,
   );
 }
@@ -116,6 +118,12 @@ export function comparisonTable(run: Run, store: Store): HTMLElement | null {
   const frame = el('div', { class: 'scroll', role: 'region', tabindex: 0, 'aria-label': 'Comparison table' }, table);
   const words = el('p', { class: 'hint', 'aria-live': 'polite' });
   const alike = el('p', { class: 'hint' });
+  const often = el(
+    'p',
+    { class: 'hint' },
+    'Same way in 90 %: with every input varied, alike in both, the difference from A keeps its sign in nine of ten runs.',
+  );
+  const varied = comparison.rows.some(({ cells }) => cells.some(({ same_sign }) => same_sign !== undefined));
 
   const sort = (row: ComparisonRow): void => {
     const again = sorted === rowName(row);
@@ -165,6 +173,7 @@ export function comparisonTable(run: Run, store: Store): HTMLElement | null {
         }),
       ),
     );
+    often.hidden = !bands || !varied;
     words.textContent = sorted
       ? `Sorted by ${sorted.toLowerCase()}, best first; A stays in front. Tap it again for the order as named.`
       : 'In the order as named.';
@@ -198,11 +207,9 @@ export function comparisonTable(run: Run, store: Store): HTMLElement | null {
       'best of its row, or level with the best. Below each value its difference from A. ',
       mark('unclear', ''),
       'no clear difference from A: it changes sign, or is too small to matter, with little, likely or much cooling. ' +
-        'The bands themselves may overlap: the same air cools all set-ups.' +
-        (comparison.rows.some(({ cells }) => cells.some(({ same_sign }) => same_sign !== undefined))
-          ? ' Same way in 90 %: with every input varied, alike in both, the difference keeps its sign in nine of ten runs.'
-          : ''),
+        'The bands themselves may overlap: the same air cools all set-ups.',
     ),
+    often,
   );
 }
 

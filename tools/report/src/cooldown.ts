@@ -341,7 +341,8 @@ export function hotLaps(run: Run, store: Store): HTMLElement | null {
       el(
         'p',
         { class: 'hint' },
-        'Counted with the likely cooling; wear, softening and fatigue go on with every lap. Steady: no hotter from lap to lap.',
+        'Counted with the likely cooling; wear, softening and fatigue go on with every lap.' +
+          (data.rests.length ? ' Steady: no hotter from lap to lap.' : ''),
       ),
     );
   });
