@@ -1,15 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "sim/answer/fluid_point.hpp"
 
-#include <limits>
-
 #include "models/fluid.hpp"
+#include "sim/answer/pedal_answers.hpp"
 
 namespace hatring::answer {
 
 BoilingPoint boiling_point_of(const session::Fluid& fluid) {
-  constexpr double kNan = std::numeric_limits<double>::quiet_NaN();
-  BoilingPoint out{.judged = fluid.wet_boiling, .basis = "wet", .water = kNan, .aged = kNan};
+  BoilingPoint out{.judged = fluid.wet_boiling, .basis = "wet", .water = kNone, .aged = kNone};
   if (fluid.age) {
     out.water = models::water_content(*fluid.age);
     out.aged = models::boiling_point(fluid.dry_boiling, fluid.wet_boiling, out.water);

@@ -30,11 +30,10 @@ class Choice {
 
   [[nodiscard]] std::string sentence() const {
     const std::size_t i = index();
-    const bool all_over =
-        std::all_of(xs_.begin(), xs_.end(), [](const Contender& x) { return x.likely.level == Level::exceeded; });
+    const auto over = [](const Contender& x) { return x.likely.level == Level::exceeded; };
+    const bool all_over = std::all_of(xs_.begin(), xs_.end(), over);
     const std::string_view which = all_over ? "None stays within limits; the least bad is" : i == 0 ? "Keep" : "Take";
-    const char* hair =
-        !all_over && xs_[i].likely.level == Level::exceeded ? " It is over a limit, by less than can be told." : "";
+    const char* hair = over(xs_[i]) && !all_over ? " It is over a limit, by less than can be told." : "";
     return fmt::format("{} {}: {}{}.{}{}{}", which, name(i), reason(i), weight(i), hair, unjudged(i),
                        xs_[i].likely.soaked ? "" : kNotSoaked);
   }

@@ -10,7 +10,6 @@
 #include "sim/solve/flows.hpp"
 
 namespace hatring::solve {
-
 namespace {
 
 using network::at;

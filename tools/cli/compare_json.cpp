@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "tools/cli/comparing.hpp"
+#include "tools/cli/json_list.hpp"
 #include "tools/cli/page_json.hpp"
 #include "tools/cli/run_json.hpp"
 
@@ -47,12 +48,6 @@ json rows_json(const answer::Comparison& comparison) {
 json cost_json(const session::Case& c) {
   if (!c.cost) return nullptr;
   return {{"amount", c.cost->amount}, {"currency", c.cost->currency}, {"text", c.cost->text}};
-}
-
-json verdicts_json(const answer::Answers& a) {
-  json out = json::array();
-  for (const answer::Verdict& v : a.verdicts) out.push_back(verdict_json(v));
-  return out;
 }
 
 // One choice of moments for all set-ups, so that their curves share an axis: by the first one's.
@@ -102,9 +97,12 @@ json comparison_page(const Compared& all, const std::string& created) {
   json variants = json::array();
   for (std::size_t i = 0; i < all.runs.size(); ++i) {
     const answer::Answers& a = all.contenders[i].likely;
-    json one{{"name", all.contenders[i].c.name}, {"level", answer::to_string(a.level)},
-             {"sentence", a.sentence},           {"cost", cost_json(all.contenders[i].c)},
-             {"verdicts", verdicts_json(a)},     {"warnings", a.warnings},
+    json one{{"name", all.contenders[i].c.name},
+             {"level", answer::to_string(a.level)},
+             {"sentence", a.sentence},
+             {"cost", cost_json(all.contenders[i].c)},
+             {"verdicts", json_list(a.verdicts, verdict_json)},
+             {"warnings", a.warnings},
              {"series", json::object()}};
     add_axle_series(one["series"], all.runs[i].history, rows);
     variants.push_back(std::move(one));

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "tools/cli/cooled.hpp"
+#include "tools/cli/json_list.hpp"
 #include "tools/cli/run_json.hpp"
 #include "tools/cli/version.hpp"
 
@@ -27,12 +28,6 @@ json soak_json(const answer::Soak& s) {
           {"cooling", s.cooling},
           {"largest_growth", optional(s.largest_growth)},
           {"smallest_growth", optional(s.smallest_growth)}};
-}
-
-json verdicts_json(const std::vector<answer::Verdict>& verdicts) {
-  json out = json::array();
-  for (const answer::Verdict& v : verdicts) out.push_back(verdict_json(v));
-  return out;
 }
 
 json outcome_json(const answer::Outcome& o) {
@@ -88,8 +83,8 @@ json search_json(const Cooled& cooled) {
   out["surest"] = x.surest ? json(*x.surest) : json(nullptr);
   out["plans"] = json::array();
   for (const answer::Outcome& o : x.plans) out["plans"].push_back(outcome_json(o));
-  out["broken_before"] = verdicts_json(x.broken_before);
-  out["lost_by_all"] = verdicts_json(x.lost_by_all);
+  out["broken_before"] = json_list(x.broken_before, verdict_json);
+  out["lost_by_all"] = json_list(x.lost_by_all, verdict_json);
   out["band"] = {{"chosen", band_json(x.band_chosen)}, {"park_now", band_json(x.band_park_now)}};
   out["harms"] = json::array();
   for (const answer::Harm& h : x.harms)
@@ -128,7 +123,7 @@ json cooldown_json(const Cooled& cooled, double wall_seconds) {
   json out = search_json(cooled);
   out["sentence"] = first_sentence(cooled.search);
   out["level"] = answer::to_string(level_of(cooled.search));
-  out["verdicts"] = verdicts_json(cooled.search.best().verdicts);
+  out["verdicts"] = json_list(cooled.search.best().verdicts, verdict_json);
   out["warnings"] = cooled.c.warnings;
   out["timing"] = {{"wall_seconds", wall_seconds}};
   return out;
@@ -147,7 +142,7 @@ json cooldown_page(const Cooled& cooled, const std::string& created) {
             {"level", answer::to_string(level_of(x))},
             {"warnings", cooled.c.warnings},
             {"cautions", answer::cautions()},
-            {"verdicts", verdicts_json(x.best().verdicts)}};
+            {"verdicts", json_list(x.best().verdicts, verdict_json)}};
   std::vector<double> times;
   const double end = std::max(x.chosen_history.time.back(), x.park_now_history.time.back());
   for (int i = 0; i * kStep <= end; ++i) times.push_back(i * kStep);

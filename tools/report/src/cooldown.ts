@@ -3,7 +3,7 @@
 
 import type { Line } from './chart';
 import { Chart, ChartFrame } from './chart';
-import { el, fold, section, svg, table } from './dom';
+import { capital, el, fold, section, svg, table } from './dom';
 import { limitsOf, partsOf } from './parts';
 import type { Axle, Column, PerAxle, Run, Verdict } from './run';
 import { thin } from './slice';
@@ -264,7 +264,7 @@ export function chosenAgainstParking(run: Run, store: Store): HTMLElement | null
     host.replaceChildren(
       table({
         caption: `On the way down, ${axle}`,
-        head: same ? ['What', 'Park at once'] : ['What', data.holds ? 'Chosen plan' : 'Least bad plan', 'Park at once'],
+        head: same ? ['What', 'Park at once'] : ['What', capital(`${praise(data)} plan`), 'Park at once'],
         rows: rows.map(([name, text]) => [name, text(chosen[axle]), ...(same ? [] : [text(parked[axle])])]),
       }),
     );
